@@ -1,0 +1,57 @@
+// Bundles every program of the project into dist/ and compiles the knowledge base to JSON beside them.
+import { cp, mkdir, rm } from 'node:fs/promises';
+import { execFileSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { build } from 'esbuild';
+
+export const PROGRAMS = {
+  main: 'src/main.ts',
+  ask: 'src/room/ask.cli.ts',
+  register: 'src/discord/register.cli.ts',
+  knowledge: 'src/knowledge/knowledge.cli.ts',
+  bench: 'tests/bench/bench.cli.ts',
+};
+
+/** Bundles the named programs. Native modules stay outside the bundle. */
+export async function bundle(names = Object.keys(PROGRAMS), outdir = 'dist') {
+  await build({
+    entryPoints: Object.fromEntries(names.filter((n) => existsSync(PROGRAMS[n])).map((name) => [name, PROGRAMS[name]])),
+    outdir,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    splitting: true,
+    chunkNames: 'chunks/[name]-[hash]',
+    sourcemap: true,
+    logLevel: 'warning',
+    external: ['better-sqlite3', 'zlib-sync', 'bufferutil', 'utf-8-validate', 'esbuild'],
+    banner: {
+      js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
+    },
+  });
+}
+
+/** Bundles the practice room's page. */
+export async function bundlePage(outdir = 'dist/page') {
+  if (!existsSync('src/room/page/page.tsx')) return;
+  await build({
+    entryPoints: ['src/room/page/page.tsx', 'src/room/page/page.css'],
+    outdir,
+    bundle: true,
+    minify: true,
+    format: 'esm',
+    target: 'es2022',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    logLevel: 'warning',
+  });
+  await cp('src/room/page/page.html', `${outdir}/index.html`);
+}
+
+if (process.argv[1]?.endsWith('build.mjs')) {
+  await rm('dist', { recursive: true, force: true });
+  await mkdir('dist', { recursive: true });
+  await Promise.all([bundle(), bundlePage()]);
+  execFileSync(process.execPath, ['dist/knowledge.js', 'compile'], { stdio: ['ignore', 'ignore', 'inherit'] });
+}
