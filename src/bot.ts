@@ -1,0 +1,110 @@
+import { Events, type Client } from 'discord.js';
+import type { Clock } from './clock.ts';
+import type { Abilities } from './commands.ts';
+import { createClient, createRest, logIn } from './discord/client.ts';
+import { definitionsOf } from './discord/definitions.ts';
+import { dispatch } from './discord/dispatch.ts';
+import { answerMention } from './discord/mention.ts';
+import { registerCommands, type RegistrationDiff, type Scope } from './discord/register.ts';
+import type { Log } from './log.ts';
+
+export type BotOptions = {
+  token: string;
+  apiUrl?: string;
+  mentions: boolean;
+  scope: Scope;
+  /** Servers the bot stays in; empty: all. */
+  onlyGuilds: readonly string[];
+  abilities: Abilities;
+  clock: Clock;
+  log: Log;
+};
+
+export type Bot = { client: Client<true>; registration: RegistrationDiff; stop: () => Promise<void> };
+
+/** How long a stop waits for answers that are under way. */
+const DRAIN_MS = 3_000;
+
+/**
+ * Logs in, registers what differs, and answers until `stop`.
+ *
+ * @throws whatever the login throws; `loginProblem` puts it in words.
+ */
+export async function startBot(options: BotOptions): Promise<Bot> {
+  const { abilities, clock, log } = options;
+  const client = createClient(options);
+  const underWay = new Set<Promise<void>>();
+  const handled = new RecentIds();
+  const track = (work: Promise<void>) => {
+    const settled = work.finally(() => underWay.delete(settled));
+    underWay.add(settled);
+  };
+
+  client.on(Events.InteractionCreate, (interaction) => {
+    if (handled.seenBefore(interaction.id)) return;
+    track(dispatch(abilities, interaction, clock.now(), log));
+  });
+  client.on(Events.MessageCreate, (message) => {
+    if (handled.seenBefore(message.id)) return;
+    track(answerMention(abilities.mention, message, clock.now(), log));
+  });
+  client.on(Events.Error, (error) => log.warn({ err: error }, 'the connection reported an error'));
+  client.on(Events.GuildCreate, (guild) => {
+    if (!staysIn(options, guild.id)) leave(guild, log);
+  });
+
+  let ready: Client<true>;
+  try {
+    ready = await logIn(client, options.token);
+  } catch (error) {
+    await client.destroy();
+    throw error;
+  }
+  for (const guild of ready.guilds.cache.values()) if (!staysIn(options, guild.id)) leave(guild, log);
+  const definitions = definitionsOf(abilities.all);
+  const registration = await registerCommands(
+    createRest(options.token, options.apiUrl),
+    ready.application.id,
+    definitions,
+    options.scope,
+  );
+  return {
+    client: ready,
+    registration,
+    stop: async () => {
+      client.removeAllListeners(Events.InteractionCreate);
+      client.removeAllListeners(Events.MessageCreate);
+      let timer: NodeJS.Timeout | undefined;
+      await Promise.race([
+        Promise.allSettled(underWay),
+        new Promise((resolve) => {
+          timer = setTimeout(resolve, DRAIN_MS);
+        }),
+      ]);
+      clearTimeout(timer);
+      await client.destroy();
+    },
+  };
+}
+
+const staysIn = ({ onlyGuilds }: BotOptions, guildId: string) => onlyGuilds.length === 0 || onlyGuilds.includes(guildId);
+
+function leave(guild: { id: string; leave: () => Promise<unknown> }, log: Log): void {
+  log.warn({ guild: guild.id }, 'left a server that is not in ONLY_GUILDS');
+  guild.leave().catch((error: unknown) => log.warn({ err: error, guild: guild.id }, 'could not leave a server'));
+}
+
+/** The last few thousand ids, so that an event replayed after a dropped connection is answered once. */
+class RecentIds {
+  readonly #ids = new Set<string>();
+
+  seenBefore(id: string): boolean {
+    if (this.#ids.has(id)) return true;
+    this.#ids.add(id);
+    if (this.#ids.size > 5_000) for (const oldest of this.#ids) {
+      this.#ids.delete(oldest);
+      break;
+    }
+    return false;
+  }
+}

@@ -1,0 +1,24 @@
+import { critterButtons, critterCommands } from './critters/critter.command.ts';
+import { critterMention } from './critters/mention.ts';
+import { outOfDateView } from './critters/names.view.ts';
+import type { AnyCommand, MentionAnswer } from './discord/command.ts';
+import type { Answers } from './discord/dispatch.ts';
+import { createFinder } from './knowledge/finder.ts';
+import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
+
+/** Everything that the bot answers to. A new feature adds its lines here. */
+export type Abilities = Answers & { all: readonly AnyCommand[]; mention: MentionAnswer };
+
+/** Ties the commands, buttons and the mention road to the knowledge base. */
+export function createAbilities(base: KnowledgeBase): Abilities {
+  const finder = createFinder(base);
+  const all = [...critterCommands(base, finder)];
+  const buttons = [...critterButtons(base)];
+  return {
+    all,
+    commands: new Map(all.map((command) => [command.name, command])),
+    buttons: new Map(buttons.map((button) => [button.act, button])),
+    mention: critterMention(base, finder),
+    outOfDate: outOfDateView,
+  };
+}

@@ -1,0 +1,36 @@
+import { joined, md, type Block, type Markdown } from '../discord/message-view.ts';
+import type { Critter } from '../knowledge/critter.ts';
+import type { FirstAid } from '../knowledge/first-aid.ts';
+import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
+import { firstAidFor, leavesWound } from './hazard-order.ts';
+import { standingInWords } from './sources.view.ts';
+
+const NOT_A_DOCTOR = md`-# First aid, not medical advice. Call your local emergency number or poison centre; a doctor decides.`;
+
+/** The rows for a critter as blocks. The first is never folded; later ones are, before anything is cut. */
+export function firstAidBlocks(base: KnowledgeBase, critter: Critter): Block[] {
+  const rows = firstAidFor(base, critter);
+  if (rows.length === 0) return [];
+  const wound = leavesWound(critter) ? base.firstAid.get('wound-infection') : undefined;
+  return [
+    ...rows.map((row, at): Block => ({ kind: 'text', text: firstAidText(row), ...(at > 0 ? { fold: 4 + at } : {}) })),
+    ...(wound ? [{ kind: 'text', text: firstAidText(wound), fold: 9 } satisfies Block] : []),
+    { kind: 'text', text: NOT_A_DOCTOR },
+  ];
+}
+
+/** One row, whole. */
+export function firstAidText({ met, now, not, emergency, poisonCentre, doctor, source, standing }: FirstAid): Markdown {
+  return joined([
+    md`**First aid: ${lowerFirst(withoutStop(met))}**`,
+    md`Do now: ${now}`,
+    md`Do not: ${not}`,
+    ...(emergency ? [md`Emergency number: ${emergency}`] : []),
+    ...(poisonCentre ? [md`Poison centre: ${poisonCentre}`] : []),
+    ...(doctor ? [md`Doctor: ${doctor}`] : []),
+    md`-# ${withoutStop(source)} (${standingInWords(standing)})`,
+  ]);
+}
+
+const withoutStop = (text: string) => text.replace(/\.$/, '');
+const lowerFirst = (text: string) => (/^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text);

@@ -1,0 +1,47 @@
+import type { z } from 'zod';
+import type { Choice, MessageView, Request } from './message-view.ts';
+
+export type OptionSpec = {
+  name: string;
+  description: string;
+  required: boolean;
+  /** Offers choices while the member types. */
+  autocomplete?: boolean;
+  mostCharacters?: number;
+};
+
+/** One thing a member can ask: `critter name` is the subcommand `name` of `/critter`. */
+export type Command<Input = unknown> = {
+  name: `${string} ${string}`;
+  description: string;
+  options: readonly OptionSpec[];
+  /** The single translation from Discord's option values to ours. */
+  input: z.ZodType<Input>;
+  run: (input: Input, request: Request) => MessageView;
+  /** Choices for the option being typed, best first. */
+  suggest?: (option: string, typed: string, request: Request) => Choice[];
+};
+
+/** What a button does. It gets the words of its custom id and re-checks everything itself. */
+export type ButtonAct = { act: string; run: (args: readonly string[], request: Request) => MessageView };
+
+/** Answers a message that mentions the bot, or null when it has nothing to say. */
+export type MentionAnswer = (text: string, request: Request) => MessageView | null;
+
+/** A command whose input type is known only to itself. */
+export type AnyCommand = Omit<Command, 'input' | 'run'> & {
+  parse: (options: Readonly<Record<string, unknown>>) =>
+    | { ok: true; run: (request: Request) => MessageView }
+    | { ok: false; error: z.ZodError };
+};
+
+/** Ties a command's schema to its `run`, so that `run` only ever sees what the schema let through. */
+export function defineCommand<Input>({ input, run, ...rest }: Command<Input>): AnyCommand {
+  return {
+    ...rest,
+    parse: (options) => {
+      const parsed = input.safeParse(options);
+      return parsed.success ? { ok: true, run: (request) => run(parsed.data, request) } : { ok: false, error: parsed.error };
+    },
+  };
+}

@@ -1,0 +1,121 @@
+import { ButtonStyle, ComponentType, MessageFlags, type APIButtonComponentWithCustomId, type APIComponentInContainer, type APIMessageTopLevelComponent } from 'discord.js';
+import { writeCustomId } from './custom-id.ts';
+import type { Block, ButtonView, MessageView } from './message-view.ts';
+
+/** Discord's limits on one message with Components V2. */
+const MOST_TEXT = 4000;
+const MOST_COMPONENTS = 40;
+const MOST_BUTTONS_IN_A_ROW = 5;
+const MOST_BUTTON_LABEL = 80;
+
+const ACCENTS: Record<MessageView['tone'], number> = {
+  plain: 0x7a8a8f,
+  calm: 0x3f7f6b,
+  watch: 0xb08a2e,
+  remove: 0xb5602a,
+  urgent: 0xa8323a,
+};
+
+const STYLES = { primary: ButtonStyle.Primary, secondary: ButtonStyle.Secondary, danger: ButtonStyle.Danger } as const;
+
+/** A message as discord.js sends it, with nobody to be pinged. */
+export type RenderedMessage = {
+  flags: number;
+  components: APIMessageTopLevelComponent[];
+  allowedMentions: { parse: []; repliedUser: false };
+};
+
+/**
+ * The one place where a view becomes Discord's components. Every limit is kept here, before anything is sent:
+ * text is folded from the least important block, surplus buttons are left out, labels are cut.
+ */
+export function render(view: MessageView): RenderedMessage {
+  const blocks = fitComponents(fitText(view));
+  const private_ = view.audience === 'member' ? MessageFlags.Ephemeral : 0;
+  return {
+    flags: MessageFlags.IsComponentsV2 | private_,
+    components: [
+      { type: ComponentType.Container, accent_color: ACCENTS[view.tone], components: blocks.flatMap(componentsOf) },
+    ],
+    allowedMentions: { parse: [], repliedUser: false },
+  };
+}
+
+function componentsOf(block: Block): APIComponentInContainer[] {
+  switch (block.kind) {
+    case 'text':
+      return [{ type: ComponentType.TextDisplay, content: block.text.markdown }];
+    case 'rule':
+      return [{ type: ComponentType.Separator, divider: true, spacing: 1 }];
+    case 'buttons':
+      return rowsOf(block.buttons).map((row) => ({ type: ComponentType.ActionRow, components: row.map(buttonOf) }));
+  }
+}
+
+function buttonOf({ label, act, args, style = 'secondary' }: ButtonView): APIButtonComponentWithCustomId {
+  return { type: ComponentType.Button, style: STYLES[style], label: cut(label, MOST_BUTTON_LABEL), custom_id: writeCustomId(act, args) };
+}
+
+function rowsOf(buttons: readonly ButtonView[]): ButtonView[][] {
+  const unique = [...new Map(buttons.map((button) => [writeCustomId(button.act, button.args), button])).values()];
+  const rows: ButtonView[][] = [];
+  for (let at = 0; at < unique.length; at += MOST_BUTTONS_IN_A_ROW) rows.push(unique.slice(at, at + MOST_BUTTONS_IN_A_ROW));
+  return rows;
+}
+
+/** Leaves out foldable blocks, the highest number first, until the text fits; cuts the longest block as a last resort. */
+function fitText(view: MessageView): Block[] {
+  let blocks = view.blocks.filter((block) => block.kind !== 'text' || block.text.markdown.trim() !== '');
+  let folded = false;
+  const notice: Block[] = view.foldedNotice ? [{ kind: 'text', text: view.foldedNotice }] : [];
+  const withNotice = () => (folded ? insertNotice(blocks, notice) : blocks);
+  while (textOf(withNotice()) > MOST_TEXT) {
+    const most = Math.max(0, ...blocks.map((block) => (block.kind === 'text' ? (block.fold ?? 0) : 0)));
+    if (most === 0) return cutLongest(withNotice());
+    const last = blocks.findLastIndex((block) => block.kind === 'text' && block.fold === most);
+    blocks = blocks.toSpliced(last, 1);
+    folded = true;
+  }
+  return withNotice();
+}
+
+/** The notice stands before the buttons, where the missing text would have been. */
+function insertNotice(blocks: Block[], notice: Block[]): Block[] {
+  const at = blocks.findIndex(({ kind }) => kind === 'buttons');
+  return at < 0 ? [...blocks, ...notice] : blocks.toSpliced(at, 0, ...notice);
+}
+
+const textOf = (blocks: readonly Block[]) =>
+  blocks.reduce((sum, block) => sum + (block.kind === 'text' ? block.text.markdown.length : 0), 0);
+
+function cutLongest(blocks: Block[]): Block[] {
+  const over = textOf(blocks) - MOST_TEXT;
+  const lengths = blocks.map((block) => (block.kind === 'text' ? block.text.markdown.length : 0));
+  const longest = lengths.indexOf(Math.max(...lengths));
+  return blocks.map((block, at) =>
+    at === longest && block.kind === 'text'
+      ? { ...block, text: { markdown: cut(block.text.markdown, Math.max(1, (lengths[longest] ?? 0) - over)) } }
+      : block,
+  );
+}
+
+/** A container, each text, rule, row and button counts as one of 40. */
+function fitComponents(blocks: Block[]): Block[] {
+  let left = MOST_COMPONENTS - 1;
+  return blocks.flatMap((block): Block[] => {
+    if (block.kind !== 'buttons') return left-- > 0 ? [block] : [];
+    const kept: ButtonView[] = [];
+    for (const row of rowsOf(block.buttons)) {
+      const room = Math.min(row.length, left - 1);
+      if (room <= 0) break;
+      kept.push(...row.slice(0, room));
+      left -= room + 1;
+    }
+    return kept.length > 0 ? [{ ...block, buttons: kept }] : [];
+  });
+}
+
+function cut(text: string, most: number): string {
+  if (text.length <= most) return text;
+  return `${text.slice(0, most - 1).replace(/[\ud800-\udbff]$|\\+$/, '')}…`;
+}

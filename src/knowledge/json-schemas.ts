@@ -1,0 +1,17 @@
+import { z } from 'zod';
+import { AmbiguousName } from './ambiguous-name.ts';
+import { Critter } from './critter.ts';
+import { FirstAid } from './first-aid.ts';
+import { LookAlike } from './look-alike.ts';
+import { Sources } from './source.ts';
+
+/** The JSON Schemas that editors use, by file name, as they should stand in knowledge/schema. */
+export function jsonSchemas(): Map<string, string> {
+  const schemas = { critter: Critter, 'look-alike': LookAlike, 'first-aid': FirstAid, 'ambiguous-name': AmbiguousName, sources: Sources };
+  return new Map(
+    Object.entries(schemas).map(([name, schema]) => [
+      `${name}.schema.json`,
+      `${JSON.stringify(z.toJSONSchema(schema, { io: 'input' }), null, 2)}\n`,
+    ]),
+  );
+}

@@ -1,0 +1,52 @@
+import type { AmbiguousName } from './ambiguous-name.ts';
+import type { Critter } from './critter.ts';
+import type { FirstAid } from './first-aid.ts';
+import type { LookAlike } from './look-alike.ts';
+import type { Source } from './source.ts';
+
+/** Everything the club knows, as it is written to disk compiled and read at the start. */
+export type CompiledKnowledge = {
+  format: number;
+  critters: Critter[];
+  lookAlikes: LookAlike[];
+  sources: Source[];
+  firstAid: FirstAid[];
+  ambiguousNames: AmbiguousName[];
+};
+
+/** Raised with every change of the compiled shape, so that an old file is refused and not misread. */
+export const KNOWLEDGE_FORMAT = 1;
+
+/** Everything the club knows, ready to answer. */
+export type KnowledgeBase = {
+  critters: ReadonlyMap<string, Critter>;
+  /** Both critters of a pair reach it. */
+  lookAlikesOf: ReadonlyMap<string, readonly LookAlike[]>;
+  lookAlikes: ReadonlyMap<string, LookAlike>;
+  sources: ReadonlyMap<string, Source>;
+  firstAid: ReadonlyMap<string, FirstAid>;
+  ambiguousNames: readonly AmbiguousName[];
+};
+
+const byId = <T extends { id: string }>(items: readonly T[]) => new Map(items.map((item) => [item.id, item]));
+
+/** Builds the indexes that answers need. */
+export function indexKnowledge(compiled: CompiledKnowledge): KnowledgeBase {
+  const lookAlikesOf = new Map<string, LookAlike[]>();
+  for (const pair of compiled.lookAlikes) {
+    for (const id of [pair.a, pair.b]) lookAlikesOf.set(id, [...(lookAlikesOf.get(id) ?? []), pair]);
+  }
+  return {
+    critters: byId(compiled.critters),
+    lookAlikesOf,
+    lookAlikes: byId(compiled.lookAlikes),
+    sources: byId(compiled.sources),
+    firstAid: byId(compiled.firstAid),
+    ambiguousNames: compiled.ambiguousNames,
+  };
+}
+
+/** The pair entry of two critters, whichever is named first. */
+export function pairOf(base: KnowledgeBase, one: string, other: string): LookAlike | undefined {
+  return base.lookAlikes.get(`${one}--${other}`) ?? base.lookAlikes.get(`${other}--${one}`);
+}

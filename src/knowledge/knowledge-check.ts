@@ -1,0 +1,110 @@
+import { normaliseName } from './normalise.ts';
+import type { CompiledKnowledge } from './knowledge-base.ts';
+
+/** A complaint about how entries fit together; `file` and `path` say where it stands. */
+export type LinkProblem = { file: string; path: string[]; message: string };
+
+/** What one file cannot know: every link leads somewhere, names are unique, hazards have first aid. */
+export function checkLinks(knowledge: CompiledKnowledge, fileOf: (kind: string, id: string) => string): LinkProblem[] {
+  return [
+    ...sourcesExist(knowledge, fileOf),
+    ...namesAreUnique(knowledge, fileOf),
+    ...pairsHold(knowledge, fileOf),
+    ...hazardsHaveFirstAid(knowledge, fileOf),
+    ...questionsLeadSomewhere(knowledge, fileOf),
+  ];
+}
+
+type FileOf = (kind: string, id: string) => string;
+
+function sourcesExist({ critters, lookAlikes, sources }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+  const known = new Set(sources.map(({ id }) => id));
+  const used = new Set<string>();
+  const missing = (file: string, path: string[], id: string): LinkProblem[] => {
+    used.add(id);
+    return known.has(id)
+      ? []
+      : [{ file, path, message: `came the source "${id}", expected an id of knowledge/sources.yaml; add it there` }];
+  };
+  const problems = [
+    ...critters.flatMap(({ id, sources: cited }) =>
+      Object.keys(cited).flatMap((source) => missing(fileOf('critter', id), ['sources', source], source)),
+    ),
+    ...lookAlikes.flatMap(({ id, sources: cited }) =>
+      cited.flatMap((source) => missing(fileOf('look-alike', id), ['sources'], source)),
+    ),
+  ];
+  const idle = sources.filter(({ id }) => !used.has(id));
+  return [
+    ...problems,
+    ...idle.map(({ id }) => ({
+      file: fileOf('source', id),
+      path: [id],
+      message: `came the source "${id}", which no entry cites; cite it or remove it`,
+    })),
+  ];
+}
+
+function namesAreUnique({ critters, ambiguousNames }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+  const owners = new Map<string, string>();
+  const problems: LinkProblem[] = [];
+  const claim = (name: string, owner: string, file: string, path: string[]) => {
+    const key = normaliseName(name);
+    const earlier = owners.get(key);
+    if (earlier && earlier !== owner)
+      problems.push({ file, path, message: `came the name "${name}", which ${earlier} has already; a name that means several things goes to knowledge/ambiguous-names` });
+    else owners.set(key, owner);
+  };
+  for (const { id, names } of ambiguousNames)
+    for (const name of names) claim(name, `the question ${id}`, fileOf('ambiguous-name', id), ['names']);
+  for (const { id, name, aliases } of critters) {
+    claim(name, id, fileOf('critter', id), ['name']);
+    for (const alias of aliases) claim(alias, id, fileOf('critter', id), ['aliases']);
+  }
+  return problems;
+}
+
+function pairsHold({ critters, lookAlikes }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+  const known = new Set(critters.map(({ id }) => id));
+  const seen = new Set<string>();
+  return lookAlikes.flatMap((pair) => {
+    const file = fileOf('look-alike', pair.id);
+    const problems: LinkProblem[] = [];
+    for (const side of ['a', 'b'] as const)
+      if (!known.has(pair[side]))
+        problems.push({ file, path: [side], message: `came "${pair[side]}", expected the id of a critter` });
+    if (pair.id !== `${pair.a}--${pair.b}`)
+      problems.push({ file, path: ['a'], message: `came the file name ${pair.id}, expected ${pair.a}--${pair.b}` });
+    if (seen.has(`${pair.b}--${pair.a}`))
+      problems.push({ file, path: ['a'], message: 'came the same pair the other way round, expected each pair once' });
+    if (pair.a === pair.b) problems.push({ file, path: ['b'], message: 'came the same critter twice, expected two' });
+    seen.add(pair.id);
+    return problems;
+  });
+}
+
+function hazardsHaveFirstAid({ critters, firstAid }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+  const known = new Set(firstAid.map(({ id }) => id));
+  return critters.flatMap(({ id, humanHazards }) =>
+    humanHazards
+      .filter((hazard) => !known.has(hazard))
+      .map((hazard) => ({
+        file: fileOf('critter', id),
+        path: ['humanHazards'],
+        message: `came the hazard "${hazard}", expected a file knowledge/first-aid/${hazard}.yaml`,
+      })),
+  );
+}
+
+function questionsLeadSomewhere({ critters, ambiguousNames }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+  const known = new Set(critters.map(({ id }) => id));
+  return ambiguousNames.flatMap(({ id, answers }) =>
+    answers
+      .filter(({ critter }) => !known.has(critter))
+      .map(({ critter }) => ({
+        file: fileOf('ambiguous-name', id),
+        path: ['answers'],
+        message: `came "${critter}", expected the id of a critter`,
+      })),
+  );
+}

@@ -1,0 +1,85 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import type { z } from 'zod';
+import { AmbiguousName } from './ambiguous-name.ts';
+import { Critter } from './critter.ts';
+import { FirstAid } from './first-aid.ts';
+import { issuesInWords } from './issues-in-words.ts';
+import { KNOWLEDGE_FORMAT, type CompiledKnowledge } from './knowledge-base.ts';
+import { checkLinks } from './knowledge-check.ts';
+import { LookAlike } from './look-alike.ts';
+import { Sources } from './source.ts';
+import { parseYaml, type Place, type Problem } from './yaml-file.ts';
+
+export type LoadedKnowledge = { knowledge: CompiledKnowledge; problems: Problem[] };
+
+type Parsed<T> = { id: string; file: string; data: T; placeOf: (path: readonly PropertyKey[]) => Place };
+
+/**
+ * Reads and checks all of `folder`: every file by its schema, then how they fit together.
+ *
+ * Reading goes on after a mistake, so that one run names all of them. Use the knowledge only when there is none.
+ */
+export function loadKnowledge(folder: string): LoadedKnowledge {
+  const problems: Problem[] = [];
+  const entries = <S extends z.ZodType>(kind: string, schema: S) =>
+    yamlFiles(join(folder, kind)).flatMap((file) => readEntry(file, schema, problems));
+
+  const critters = entries('critters', Critter);
+  const lookAlikes = entries('look-alikes', LookAlike);
+  const firstAid = entries('first-aid', FirstAid);
+  const ambiguousNames = entries('ambiguous-names', AmbiguousName);
+  const sourceFile = readEntry(join(folder, 'sources.yaml'), Sources, problems);
+
+  for (const { file, data, placeOf } of critters) {
+    const shelf = basename(join(file, '..'));
+    if (shelf !== data.group)
+      problems.push({ file, ...placeOf(['group']), message: `came group "${data.group}" in the folder ${shelf}, expected the folder critters/${data.group}` });
+  }
+
+  const withId = <T extends object>(parsed: Parsed<T>[]) => parsed.map(({ id, data }) => ({ id, ...data }));
+  const sources = sourceFile.flatMap(({ data }) => Object.entries(data).map(([id, source]) => ({ id, ...source })));
+  const knowledge: CompiledKnowledge = {
+    format: KNOWLEDGE_FORMAT,
+    critters: withId(critters),
+    lookAlikes: withId(lookAlikes),
+    sources,
+    firstAid: withId(firstAid),
+    ambiguousNames: withId(ambiguousNames),
+  };
+
+  const files = new Map<string, { file: string; placeOf: (path: readonly PropertyKey[]) => Place }>();
+  for (const [kind, parsed] of [['critter', critters], ['look-alike', lookAlikes], ['ambiguous-name', ambiguousNames]] as const)
+    for (const { id, file, placeOf } of parsed) {
+      const earlier = files.get(`${kind} ${id}`);
+      if (earlier) problems.push({ file, line: 1, column: 1, message: `came the id "${id}", which ${earlier.file} has already` });
+      files.set(`${kind} ${id}`, { file, placeOf });
+    }
+  const locate = (kind: string, id: string) => (kind === 'source' ? sourceFile[0] : files.get(`${kind} ${id}`));
+  const placed = new Map([...sourceFile, ...critters, ...lookAlikes, ...ambiguousNames].map((parsed) => [parsed.file, parsed.placeOf]));
+  const links = checkLinks(knowledge, (kind, id) => locate(kind, id)?.file ?? `${kind} ${id}`);
+  for (const { file, path, message } of links)
+    problems.push({ file, ...(placed.get(file)?.(path) ?? { line: 1, column: 1 }), message });
+  return { knowledge, problems };
+}
+
+function readEntry<S extends z.ZodType>(file: string, schema: S, problems: Problem[]): Parsed<z.output<S>>[] {
+  const parsed = parseYaml(file, readFileSync(file, 'utf8'));
+  if (!parsed.ok) {
+    problems.push(...parsed.problems);
+    return [];
+  }
+  const checked = schema.safeParse(parsed.value);
+  if (!checked.success) {
+    problems.push(...issuesInWords(file, parsed.value, checked.error.issues, parsed.placeOf));
+    return [];
+  }
+  return [{ id: basename(file, '.yaml'), file, data: checked.data, placeOf: parsed.placeOf }];
+}
+
+function yamlFiles(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.yaml'))
+    .sort()
+    .map((name) => join(folder, name));
+}
