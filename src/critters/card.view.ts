@@ -11,13 +11,13 @@ import { sourcesLine } from './sources.view.ts';
 export type CardOccasion = {
   audience: MessageView['audience'];
   /** What the member typed, when it was not the name of the entry. */
-  readAs?: { typed: string; others: readonly Critter[] };
+  readAs?: { typed: string; others: readonly Critter[]; everyday?: true };
   /** Who pressed "Show everyone". */
   shownBy?: string;
 };
 
 /** At most this many look-alikes are told apart on the card itself; each has its button all the same. */
-const MOST_TOLD_APART = 4;
+const MOST_TOLD_APART = 3;
 
 /**
  * The card of a critter. Its first line is `<name> — <advice>`; what can hurt people stands above what the
@@ -54,7 +54,11 @@ function readAsBlocks({ readAs, shownBy }: CardOccasion): Block[] {
   const lines: Markdown[] = [];
   if (shownBy) lines.push(md`-# Shown to everyone by ${shownBy}`);
   if (readAs) {
-    lines.push(md`You wrote “${readAs.typed}”; this is the nearest name I know. If that is not what you meant, tell me another name.`);
+    lines.push(
+      readAs.everyday
+        ? md`You wrote “${readAs.typed}”; I take it for this one.`
+        : md`You wrote “${readAs.typed}”; this is the nearest name I know. If you meant something else, tell me another name.`,
+    );
     if (readAs.others.length > 0)
       lines.push(md`Also near: ${joined(readAs.others.map((other) => md`${other.name} (${adviceOf(other)})`), ', ')}.`);
   }
@@ -83,7 +87,7 @@ export function ruleOutText(double: Double): Markdown {
   const settling = settlingFeature(double);
   const shown = settling ?? features[0];
   if (!shown) return md`- **${other.name}** (${ADVICE[other.verdict]}).`;
-  const told = md`- **${other.name}** (${ADVICE[other.verdict]}). ${shown.feature}: ${lower(shown.theirs)}; here ${lower(shown.mine)}. ${shown.check}`;
+  const told = md`- **${other.name}** (${ADVICE[other.verdict]}). ${shown.feature}: ${lower(shown.theirs)} (this one: ${lower(shown.mine)}). ${shown.check}`;
   return otherIsDanger && !settling
     ? md`${told} Nothing you can see rules it out for certain: go by its cautions until somebody who knows it has seen a photo.`
     : told;

@@ -41,7 +41,7 @@ function pairBlocks(base: KnowledgeBase, pair: LookAlike, one: Critter, other: C
         md`${one.name}: ${isA ? a : b}`,
         md`${other.name}: ${isA ? b : a}`,
         md`How to look: ${check}`,
-        ...(danger && clears ? [md`This one may clear ${danger.name}.`] : []),
+        ...(danger && clears ? [md`Only a clear look at this rules out ${danger.name}.`] : []),
       ]),
     ),
   );
@@ -59,13 +59,13 @@ function dangerText(pair: LookAlike, danger: Critter): Markdown {
   const canClear = pair.features.some(({ clears }) => clears);
   const until = md`**${danger.name} can hurt you.** Until it is ruled out, act as if it were that one: hands out, look from outside.`;
   return canClear
-    ? md`${until} Missing signs clear nothing; only a feature that says so does.`
+    ? md`${until} Missing signs clear nothing.`
     : md`${until} Nothing you can see from outside clears it for certain: show a photo to somebody who knows it.`;
 }
 
 function costText(pair: LookAlike, really: Critter, calledAs: Critter): Markdown {
   const { cost, because } = really.id === pair.a ? pair.aTakenForB : pair.bTakenForA;
-  return md`Really ${really.name}, taken for ${calledAs.name}: ${cost} cost. ${because.charAt(0).toUpperCase()}${because.slice(1).replace(/\.$/, '')}.`;
+  return md`If it really is **${really.name}** and you take it for ${calledAs.name}: ${cost} cost. ${because.charAt(0).toUpperCase()}${because.slice(1).replace(/\.$/, '')}.`;
 }
 
 function sourcesText(base: KnowledgeBase, pair: LookAlike): Markdown {

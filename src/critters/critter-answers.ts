@@ -18,7 +18,7 @@ export function answerLookUp(base: KnowledgeBase, found: LookUp, audience: Messa
     case 'found':
       return cardView(base, found.critter, { audience });
     case 'read-as':
-      return cardView(base, found.critter, { audience, readAs: { typed: found.typed, others: found.others } });
+      return cardView(base, found.critter, { audience, readAs: found });
     case 'question':
       return questionView(base, found.question, found.typed, audience);
     case 'not-there':

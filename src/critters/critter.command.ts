@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { defineCommand, type AnyCommand, type ButtonAct } from '../discord/command.ts';
 import type { Choice, MessageView } from '../discord/message-view.ts';
 import type { Critter } from '../knowledge/critter.ts';
-import { critterMatches } from '../knowledge/look-up.ts';
+import { critterMatches, worthOffering } from '../knowledge/look-up.ts';
 import type { Finder } from '../knowledge/finder.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { adviceOf } from './advice.ts';
@@ -80,8 +80,8 @@ export function suggestCritters(base: KnowledgeBase, finder: Finder, typed: stri
   const critters =
     typed.trim() === ''
       ? [...base.critters.values()].filter(({ howOftenMet }) => howOftenMet === 'very-common')
-      : critterMatches(base, finder.nearest(typed, MOST_CHOICES));
+      : critterMatches(base, worthOffering(finder.nearest(typed, MOST_CHOICES)));
   return critters
     .slice(0, MOST_CHOICES)
-    .map((critter) => ({ name: `${critter.name} (${adviceOf(critter)})`.slice(0, MOST_CHOICE_NAME), value: critter.id }));
+    .map((critter) => ({ name: `${critter.name} — ${adviceOf(critter)}`.slice(0, MOST_CHOICE_NAME), value: critter.id }));
 }

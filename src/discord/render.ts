@@ -79,9 +79,9 @@ function fitText(view: MessageView): Block[] {
   return withNotice();
 }
 
-/** The notice stands before the buttons, where the missing text would have been. */
+/** The notice stands before the last line, which names the entry. */
 function insertNotice(blocks: Block[], notice: Block[]): Block[] {
-  const at = blocks.findIndex(({ kind }) => kind === 'buttons');
+  const at = blocks.findLastIndex(({ kind }) => kind === 'text');
   return at < 0 ? [...blocks, ...notice] : blocks.toSpliced(at, 0, ...notice);
 }
 

@@ -10,7 +10,7 @@ export type LookUp =
   /** The name is in the base. */
   | { kind: 'found'; critter: Critter }
   /** Not in the base, but one entry is clearly the nearest; said to the member, never silently taken. */
-  | { kind: 'read-as'; critter: Critter; typed: string; others: Critter[] }
+  | { kind: 'read-as'; critter: Critter; typed: string; others: Critter[]; /** An everyday word that keepers use for it. */ everyday?: true }
   /** The name means several animals. */
   | { kind: 'question'; question: AmbiguousName; typed: string }
   /** Nothing near enough: the nearest three are offered. */
@@ -21,7 +21,9 @@ const NEAR_ENOUGH = 0.8;
 const LEAD_OVER_THE_NEXT = 0.05;
 /** A dangerous animal this close behind turns a reading into a choice. */
 const LEAD_OVER_DANGER = 0.12;
-/** Names of this many letters or fewer are matched exactly or not at all. */
+/** Offers this much worse than the best are left out. */
+const NOISE_BELOW_THE_BEST = 0.25;
+/** A name shorter than this is matched exactly or not at all. */
 const SHORTEST_FUZZY = 5;
 
 /** Hazards for which a misread name could cost a life or an eye. */
@@ -45,7 +47,7 @@ export function lookUp(base: KnowledgeBase, finder: Finder, typed: string): Look
     if (first.target.kind === 'question') return resolved(base, 'question', first.target.id, typed);
     const critter = base.critters.get(first.target.id);
     if (critter && critter.verdict !== 'urgent')
-      return { kind: 'read-as', critter, typed: typed.trim(), others: critterMatches(base, matches.slice(1)).slice(0, 2) };
+      return { kind: 'read-as', critter, typed: typed.trim(), others: critterMatches(base, worthOffering(matches).slice(1)).slice(0, 2) };
   }
   return { kind: 'not-there', typed: typed.trim(), nearest: critterMatches(base, matches).slice(0, 3) };
 }
@@ -61,7 +63,7 @@ function resolved(base: KnowledgeBase, kind: 'critter' | 'question', id: string,
   const first = only && base.critters.get(only.critter);
   if (question.mode === 'whole-query-only' && first) {
     const others = question.answers.slice(1).flatMap(({ critter }) => base.critters.get(critter) ?? []);
-    return { kind: 'read-as', critter: first, typed: typed.trim(), others };
+    return { kind: 'read-as', critter: first, typed: typed.trim(), others, everyday: true };
   }
   return { kind: 'question', question, typed: typed.trim() };
 }
@@ -78,6 +80,12 @@ function isDecisive(base: KnowledgeBase, first: Match, second: Match | undefined
 /** Whether taking this animal for another could cost a life, an eye or a hand. */
 export function isGrave({ verdict, humanHazards }: Critter): boolean {
   return verdict === 'urgent' || humanHazards.some((hazard) => GRAVE.has(hazard));
+}
+
+/** The matches that are not far behind the best: the rest would only be noise under it. */
+export function worthOffering(matches: readonly Match[]): Match[] {
+  const best = matches[0]?.score ?? 0;
+  return matches.filter(({ score }) => score >= best - NOISE_BELOW_THE_BEST);
 }
 
 /** The critters behind matches; a question stands for its candidates. */
