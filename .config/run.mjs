@@ -1,18 +1,23 @@
 // Builds what a program needs, then runs it: `node .config/run.mjs ask -- ...`.
 import { spawn } from 'node:child_process';
-import { existsSync } from 'node:fs';
 import { bundle, bundlePage } from './build.mjs';
 
 const [, , program, ...rest] = process.argv;
 const args = rest[0] === '--' ? rest.slice(1) : rest;
+
 await bundle(program === 'knowledge' ? ['knowledge'] : [program, 'knowledge', 'main']);
 if (program === 'bench') await bundlePage();
-if (program !== 'knowledge' && existsSync('dist/knowledge.js')) {
-  await new Promise((done, failed) => {
-    const compile = spawn(process.execPath, ['dist/knowledge.js', 'compile'], { stdio: ['ignore', 'ignore', 'inherit'] });
-    compile.on('exit', (code) => (code === 0 ? done() : failed(new Error('the knowledge base did not compile'))));
+if (program !== 'knowledge') {
+  const compiled = await run(['dist/knowledge.js', 'compile'], ['ignore', 'ignore', 'inherit']);
+  if (compiled !== 0) process.exit(compiled);
+}
+process.exit(await run(['--enable-source-maps', `dist/${program}.js`, ...args], 'inherit'));
+
+/** Runs Node with these arguments, hands signals on, and gives the exit code. */
+function run(nodeArguments, stdio) {
+  return new Promise((resolve) => {
+    const child = spawn(process.execPath, nodeArguments, { stdio });
+    for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => child.kill(signal));
+    child.on('exit', (code, signal) => resolve(signal ? 1 : (code ?? 1)));
   });
 }
-const child = spawn(process.execPath, ['--enable-source-maps', `dist/${program}.js`, ...args], { stdio: 'inherit' });
-for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => child.kill(signal));
-child.on('exit', (code, signal) => process.exit(signal ? 1 : (code ?? 1)));
