@@ -84,7 +84,7 @@ async function gathered(
       ...outcome,
     };
   } catch (error) {
-    if (error instanceof ActRefused || error instanceof RangeError) return { replies: [], error: error.message };
+    if (error instanceof ActRefused) return { replies: [], error: error.message };
     throw error;
   } finally {
     stop();

@@ -32,6 +32,7 @@ export type RouteDeps = {
   interactions: Interactions;
   contract: Contract;
   gatewayUrl: () => string;
+  maxConcurrency: number;
 };
 
 export const route = (

@@ -19,6 +19,7 @@ export function createMessages(deps: {
   channel: (id: string) => WorldChannel | undefined;
 }) {
   const byId = new Map<string, WorldMessage>();
+  const byNonce = new Map<string, WorldMessage>();
   const files = new Map<string, { data: Buffer; type: string }>();
 
   return {
@@ -48,6 +49,7 @@ export function createMessages(deps: {
         createdAt: deps.now(),
       };
       byId.set(id, whole);
+      if (whole.nonce !== null) byNonce.set(nonceKey(whole), whole);
       const channel = deps.channel(whole.channelId);
       if (channel && whole.viewerId === null) channel.lastMessageId = id;
       deps.emit({ kind: 'message', change: 'created', message: whole });
@@ -65,15 +67,9 @@ export function createMessages(deps: {
     },
     /** The message that the author already sent with this nonce in the past few minutes. */
     withNonce(authorId: string, channelId: string, nonce: string | number): WorldMessage | undefined {
-      const since = deps.now().getTime() - NONCE_WINDOW_MS;
-      return [...byId.values()].findLast(
-        (one) =>
-          one.authorId === authorId &&
-          one.channelId === channelId &&
-          one.nonce !== null &&
-          String(one.nonce) === String(nonce) &&
-          one.createdAt.getTime() >= since,
-      );
+      const found = byNonce.get(nonceKey({ authorId, channelId, nonce }));
+      const recent = found && found.createdAt.getTime() >= deps.now().getTime() - NONCE_WINDOW_MS;
+      return recent ? found : undefined;
     },
     /** Keeps a file in memory; `url` is where the room serves it. */
     keepFile(
@@ -101,6 +97,9 @@ export function createMessages(deps: {
     sentAt: (message: WorldMessage) => snowflakeTime(message.id),
   };
 }
+
+const nonceKey = ({ authorId, channelId, nonce }: Pick<WorldMessage, 'authorId' | 'channelId' | 'nonce'>) =>
+  `${authorId}/${channelId}/${nonce}`;
 
 /** Width and height of a PNG, which stand at fixed places in its first bytes. */
 function imageSize(data: Buffer): { width?: number; height?: number } {

@@ -17,6 +17,7 @@ export function createPicked(world: World, origin: () => string, channelId: stri
   };
   const member = (name: string): string => {
     const plain = name.replace(/^@/, '').trim();
+    if (plain === '') throw new ActRefused('a member is needed here, such as @Ana');
     const known = world.members.named(plain) ?? world.members.declare({ name: plain });
     note('users', known.id, userPayload(known));
     note('members', known.id, { ...memberPayload(known), permissions: String(world.guildPermissionsOf(known)) });

@@ -1,4 +1,4 @@
-import { Client, Events, GatewayIntentBits, Routes } from 'discord.js';
+import { Client, Events, GatewayIntentBits, Partials, Routes } from 'discord.js';
 import type { Interaction, Message, RESTPutAPIApplicationCommandsJSONBody } from 'discord.js';
 import { expect, onTestFinished } from 'vitest';
 import { openRoom } from '../../../src/room/open-room.ts';
@@ -21,7 +21,7 @@ export async function roomWithBot(
 ): Promise<{ room: Room; client: Client<true>; problems: unknown[] }> {
   const room = await openRoom(options);
   const intents = bot.intents ?? [GatewayIntentBits.Guilds, GatewayIntentBits.GuildMessages];
-  const client = new Client({ intents, rest: { api: room.apiUrl } });
+  const client = new Client({ intents, partials: [Partials.Channel], rest: { api: room.apiUrl } });
   const problems: unknown[] = [];
   const note = (error: unknown) => void problems.push(error);
   client.on(Events.Error, note);
