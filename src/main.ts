@@ -28,7 +28,11 @@ class Stop extends Error {
 
 async function main(): Promise<void> {
   const read = readConfig(process.env);
-  if (!read.ok) throw new Stop(EX_CONFIG, ['The configuration cannot be used:', ...read.problems.map((problem) => `  ${problem}`)].join('\n'));
+  if (!read.ok)
+    throw new Stop(
+      EX_CONFIG,
+      ['The configuration cannot be used:', ...read.problems.map((problem) => `  ${problem}`)].join('\n'),
+    );
   const { config } = read;
   const log = createLog(config.logLevel);
   const stopping = stopSignal();
@@ -43,7 +47,15 @@ async function practise(config: Config, stopping: AbortSignal): Promise<void> {
     port: config.roomPort,
     knowledgeFile: new URL('./knowledge.json', import.meta.url),
     pageFolder: new URL('./page/', import.meta.url),
+    demo: true,
     log: createLog(config.logLevel === 'info' ? 'warn' : config.logLevel),
+  }).catch((error: unknown) => {
+    throw error instanceof Error && Reflect.get(error, 'code') === 'EADDRINUSE'
+      ? new Stop(
+          EX_CONFIG,
+          `ROOM_PORT: port ${config.roomPort} is taken, perhaps by another practice room. Close that one, or set ROOM_PORT to another number.`,
+        )
+      : error;
   });
   console.log(`No DISCORD_TOKEN is set, so the practice room is open: ${practice.url}
 Nothing leaves this computer. Press Ctrl+C to close it.`);
@@ -57,26 +69,36 @@ async function serveClub(config: Config, token: string, log: Log, stopping: Abor
   const run = runs.begin(VERSION, systemClock.now());
   if (run.previousWasCutOff) log.warn({}, 'the last run was cut off; the database is whole and nothing has to be done');
   let bot: Bot | undefined;
-  const health = config.healthPort === undefined ? undefined : serveHealth(config.healthPort, () => bot?.client.ws.status === Status.Ready);
+  const health =
+    config.healthPort === undefined
+      ? undefined
+      : serveHealth(config.healthPort, () => bot?.client.ws.status === Status.Ready);
   try {
     const base = loadCompiledKnowledge(new URL('./knowledge.json', import.meta.url));
     const abilities = createAbilities(base);
-    bot = await connect(stopping, () =>
-      startBot({
-        token,
-        ...(config.apiUrl ? { apiUrl: config.apiUrl } : {}),
-        mentions: config.mentions,
-        scope: config.guildId ? { kind: 'guild', guildId: config.guildId } : { kind: 'global' },
-        onlyGuilds: config.onlyGuilds,
-        abilities,
-        clock: systemClock,
-        log,
-      }),
+    bot = await connect(
+      stopping,
+      () =>
+        startBot({
+          token,
+          ...(config.apiUrl ? { apiUrl: config.apiUrl } : {}),
+          mentions: config.mentions,
+          scope: config.guildId ? { kind: 'guild', guildId: config.guildId } : { kind: 'global' },
+          onlyGuilds: config.onlyGuilds,
+          abilities,
+          clock: systemClock,
+          log,
+        }),
       config.apiUrl,
     );
     if (bot) {
-      log.info({ servers: bot.client.guilds.cache.size, entries: base.critters.size, commands: bot.registration }, 'ready');
-      console.log(`Ready in ${bot.client.guilds.cache.size} servers with ${base.critters.size} entries.\nInvite: ${inviteOf(bot)}`);
+      log.info(
+        { servers: bot.client.guilds.cache.size, entries: base.critters.size, commands: bot.registration },
+        'ready',
+      );
+      console.log(
+        `Ready in ${bot.client.guilds.cache.size} servers with ${base.critters.size} entries.\nInvite: ${inviteOf(bot)}`,
+      );
       await aborted(stopping);
     }
   } finally {
@@ -136,8 +158,11 @@ const aborted = (signal: AbortSignal) =>
 main().then(
   () => process.exit(0),
   (error: unknown) => {
-    if (error instanceof Stop || error instanceof FolderInUse || error instanceof CannotOpen) console.error(error.message);
+    if (error instanceof Stop || error instanceof FolderInUse || error instanceof CannotOpen)
+      console.error(error.message);
     else console.error(error);
-    process.exit(error instanceof Stop ? error.code : error instanceof FolderInUse || error instanceof CannotOpen ? EX_CONFIG : 1);
+    process.exit(
+      error instanceof Stop ? error.code : error instanceof FolderInUse || error instanceof CannotOpen ? EX_CONFIG : 1,
+    );
   },
 );

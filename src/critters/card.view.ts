@@ -46,7 +46,9 @@ export function cardView(base: KnowledgeBase, critter: Critter, occasion: CardOc
       text(md`-# entry ${critter.id}`),
       { kind: 'buttons', buttons: buttonsOf(critter, doubles, occasion) },
     ],
-    foldedNotice: md`-# Shortened to fit. Press Whole entry for the rest.`,
+    foldedNotice: md`
+-# Shortened to fit. Press Whole entry for the rest.
+    `,
   };
 }
 
@@ -60,23 +62,27 @@ function readAsBlocks({ readAs, shownBy }: CardOccasion): Block[] {
         : md`You wrote “${readAs.typed}”; this is the nearest name I know. If you meant something else, tell me another name.`,
     );
     if (readAs.others.length > 0)
-      lines.push(md`Also near: ${joined(readAs.others.map((other) => md`${other.name} (${adviceOf(other)})`), ', ')}.`);
+      lines.push(
+        md`Also near: ${joined(
+          readAs.others.map((other) => md`${other.name} (${adviceOf(other)})`),
+          ', ',
+        )}.`,
+      );
   }
   return lines.length > 0 ? [text(joined(lines))] : [];
 }
 
 function peopleBlocks(base: KnowledgeBase, critter: Critter): Block[] {
-  return [
-    ...(critter.caution ? [text(md`**For people.** ${critter.caution}`)] : []),
-    ...firstAidBlocks(base, critter),
-  ];
+  return [...(critter.caution ? [text(md`**For people.** ${critter.caution}`)] : []), ...firstAidBlocks(base, critter)];
 }
 
 function ruleOutBlocks(doubles: readonly Double[]): Block[] {
   const telling = doubles.filter(({ changesAdvice }) => changesAdvice);
   if (telling.length === 0) return [];
   return [
-    text(md`**Rule out first**`),
+    text(md`
+**Rule out first**
+    `),
     ...telling.slice(0, MOST_TOLD_APART).map((double, at) => text(ruleOutText(double), at < 2 ? 0 : 2)),
   ];
 }
@@ -95,16 +101,23 @@ export function ruleOutText(double: Double): Markdown {
 
 function buttonsOf(critter: Critter, doubles: readonly Double[], occasion: CardOccasion): ButtonView[] {
   return [
-    ...doubles.map(
-      ({ other }): ButtonView => ({ label: `Compare with ${other.name}`, act: 'compare', args: [critter.id, other.id] }),
-    ),
-    ...(critter.humanHazards.length > 0 ? [{ label: 'First aid', act: 'first-aid', args: [critter.id], style: 'danger' } satisfies ButtonView] : []),
+    ...doubles.map(({ other }): ButtonView => ({
+      label: `Compare with ${other.name}`,
+      act: 'compare',
+      args: [critter.id, other.id],
+    })),
+    ...(critter.humanHazards.length > 0
+      ? [{ label: 'First aid', act: 'first-aid', args: [critter.id], style: 'danger' } satisfies ButtonView]
+      : []),
     { label: 'Whole entry', act: 'entry', args: [critter.id] },
-    ...(occasion.audience === 'member' ? [{ label: 'Show everyone', act: 'show-card', args: [critter.id], style: 'primary' } satisfies ButtonView] : []),
+    ...(occasion.audience === 'member'
+      ? [{ label: 'Show everyone', act: 'show-card', args: [critter.id], style: 'primary' } satisfies ButtonView]
+      : []),
   ];
 }
 
 const text = (markdown: Markdown, fold = 0): Block => ({ kind: 'text', text: markdown, fold });
 
 /** Lower-cases a phrase's first letter so that it can stand inside a sentence. */
-const lower = (phrase: string) => (/^[A-Z][a-z ]/.test(phrase) ? phrase.charAt(0).toLowerCase() + phrase.slice(1) : phrase).replace(/\.$/, '');
+const lower = (phrase: string) =>
+  (/^[A-Z][a-z ]/.test(phrase) ? phrase.charAt(0).toLowerCase() + phrase.slice(1) : phrase).replace(/\.$/, '');

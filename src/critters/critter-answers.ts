@@ -8,7 +8,12 @@ import { compareView } from './compare.view.ts';
 import { noteView, notThereView, questionView } from './names.view.ts';
 
 /** The answer to a name that somebody typed. */
-export function answerName(base: KnowledgeBase, finder: Finder, typed: string, audience: MessageView['audience']): MessageView {
+export function answerName(
+  base: KnowledgeBase,
+  finder: Finder,
+  typed: string,
+  audience: MessageView['audience'],
+): MessageView {
   return answerLookUp(base, lookUp(base, finder, typed), audience);
 }
 
@@ -26,7 +31,9 @@ export function answerLookUp(base: KnowledgeBase, found: LookUp, audience: Messa
     case 'nothing-typed':
       return noteView(
         'Which animal?',
-        md`Type a name, a nickname or part of one, such as **bristle worm**, **asterina** or **zoas**, and pick from the list.`,
+        md`
+Type a name, a nickname or part of one, such as **bristle worm**, **asterina** or **zoas**, and pick from the list.
+        `,
       );
   }
 }
@@ -39,6 +46,9 @@ export function answerCompare(base: KnowledgeBase, finder: Finder, one: string, 
   const [first, second] = found.map((each) => ('critter' in each ? each.critter : undefined));
   if (!first || !second) return answerLookUp(base, found[0], 'member');
   if (first.id === second.id)
-    return noteView('Those are the same entry', md`Both names lead to **${first.name}**. Name another animal to compare it with.`);
+    return noteView(
+      'Those are the same entry',
+      md`Both names lead to **${first.name}**. Name another animal to compare it with.`,
+    );
   return compareView(base, first, second, { audience: 'member' });
 }

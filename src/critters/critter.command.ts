@@ -83,5 +83,8 @@ export function suggestCritters(base: KnowledgeBase, finder: Finder, typed: stri
       : critterMatches(base, worthOffering(finder.nearest(typed, MOST_CHOICES)));
   return critters
     .slice(0, MOST_CHOICES)
-    .map((critter) => ({ name: `${critter.name} — ${adviceOf(critter)}`.slice(0, MOST_CHOICE_NAME), value: critter.id }));
+    .map((critter) => ({
+      name: `${critter.name} — ${adviceOf(critter)}`.slice(0, MOST_CHOICE_NAME),
+      value: critter.id,
+    }));
 }

@@ -4,7 +4,7 @@ import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { ADVICE, TONE } from './advice.ts';
 import { firstAidFor, leavesWound } from './hazard-order.ts';
 import { firstAidText } from './first-aid.view.ts';
-import { ruleOutText, } from './card.view.ts';
+import { ruleOutText } from './card.view.ts';
 import { doublesOf } from './rule-out.ts';
 import { sourcesInFull } from './sources.view.ts';
 
@@ -25,7 +25,9 @@ export function entryView(base: KnowledgeBase, critter: Critter): MessageView {
       text(md`**Sources**\n${sourcesInFull(base, critter)}`, 2),
       text(md`-# entry ${critter.id}`),
     ],
-    foldedNotice: md`-# Shortened to fit one message.`,
+    foldedNotice: md`
+-# Shortened to fit one message.
+    `,
   };
 }
 
@@ -47,7 +49,9 @@ export function firstAidView(base: KnowledgeBase, critter: Critter): MessageView
       ...(wound ? [text(firstAidText(wound), 3)] : []),
       text(
         joined([
-          md`-# First aid, not medical advice. Call your local emergency number or poison centre; a doctor decides.`,
+          md`
+-# First aid, not medical advice. Call your local emergency number or poison centre; a doctor decides.
+          `,
           md`-# entry ${critter.id} — ${ADVICE[critter.verdict]}`,
         ]),
       ),

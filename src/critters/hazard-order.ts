@@ -21,7 +21,14 @@ const ORDER = [
 ] as const;
 
 /** Hazards that leave a wound: the line on infected wounds goes with them. */
-const WOUNDS: ReadonlySet<string> = new Set(['venomous-bite', 'venomous-harpoon', 'spines', 'irritant-bristles', 'bite-pinch', 'cut']);
+const WOUNDS: ReadonlySet<string> = new Set([
+  'venomous-bite',
+  'venomous-harpoon',
+  'spines',
+  'irritant-bristles',
+  'bite-pinch',
+  'cut',
+]);
 
 /** Hazards for which people come before any word about the tank. */
 const GRAVE: ReadonlySet<string> = new Set(['venomous-bite', 'venomous-harpoon', 'toxin-palytoxin', 'sting-serious']);

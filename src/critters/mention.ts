@@ -26,7 +26,7 @@ const LONGEST_NAME_WORDS = 6;
 export function namesInText(base: KnowledgeBase, finder: Finder, text: string): LookUp[] {
   const words = normaliseName(text).split(' ').filter(Boolean);
   const found: LookUp[] = [];
-  for (let start = 0; start < words.length; ) {
+  for (let start = 0; start < words.length;) {
     const taken = longestNameAt(base, finder, words, start);
     if (taken) found.push(taken.found);
     start += taken?.length ?? 1;
@@ -59,13 +59,16 @@ export function critterMention(base: KnowledgeBase, finder: Finder): MentionAnsw
     const names = namesInText(base, finder, text);
     const critters = [...new Set(names.flatMap((name) => ('critter' in name ? name.critter : [])))];
     const [one, other] = critters;
-    if (names.length > 1 && one && other && critters.length === 2) return compareView(base, one, other, { audience: 'everyone' });
+    if (names.length > 1 && one && other && critters.length === 2)
+      return compareView(base, one, other, { audience: 'everyone' });
     const [first] = names;
     if (first) return answerLookUp(base, first, 'everyone');
     return {
       ...noteView(
         'Ask me about an animal',
-        md`Name it and I say whether to leave it, watch it or take it out: **is a bristle worm bad?** Or use **/critter name**, which helps while you type.`,
+        md`
+Name it and I say whether to leave it, watch it or take it out: **is a bristle worm bad?** Or use **/critter name**, which helps while you type.
+        `,
       ),
       audience: 'everyone',
     };

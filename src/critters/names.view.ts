@@ -7,20 +7,47 @@ import { adviceOf } from './advice.ts';
 
 const text = (markdown: Markdown): Block => ({ kind: 'text', text: markdown });
 
-const HANDS_OUT = md`**Until you know: hands out of the water, nothing scraped or boiled, a photo through the glass.** One of these can hurt people.`;
+const HANDS_OUT = md`
+**Until you know: hands out of the water, nothing scraped or boiled, a photo through the glass.** One of these can hurt people.
+`;
+const HURRY = md`
+**One of these kills fast.** If animals look ill or breathe hard, ask an experienced keeper or a fish vet today.
+`;
 
-const NEXT_STEP = md`Not it? Try another name, or put a photo in this channel: white light, from the side, something beside it for size, and where it sits.`;
+/** What to say before anybody knows which of several animals it is. */
+function untilKnown(critters: readonly Critter[]): Block[] {
+  const grave = critters.filter(isGrave);
+  if (grave.some(({ humanHazards }) => humanHazards.length > 0)) return [text(HANDS_OUT)];
+  return grave.length > 0 ? [text(HURRY)] : [];
+}
+
+const NEXT_STEP = md`
+Not it? Try another name, or put a photo in this channel: white light, from the side, something beside it for size, and where it sits.
+`;
 
 /** A name that is not in the base: said plainly, with the nearest three and the next step. */
-export function notThereView(typed: string, nearest: readonly Critter[], audience: MessageView['audience']): MessageView {
+export function notThereView(
+  typed: string,
+  nearest: readonly Critter[],
+  audience: MessageView['audience'],
+): MessageView {
   return {
     audience,
     tone: nearest.some(isGrave) ? 'urgent' : 'plain',
     blocks: [
       text(md`## I have no entry called “${shortened(typed)}”`),
-      ...(nearest.some(isGrave) ? [text(HANDS_OUT)] : []),
+      ...untilKnown(nearest),
       ...(nearest.length > 0
-        ? [text(joined([md`The nearest names I know:`, ...nearest.map((critter) => md`- **${critter.name}** (${adviceOf(critter)})`)]))]
+        ? [
+            text(
+              joined([
+                md`
+The nearest names I know:
+                `,
+                ...nearest.map((critter) => md`- **${critter.name}** (${adviceOf(critter)})`),
+              ]),
+            ),
+          ]
         : []),
       text(NEXT_STEP),
       ...(nearest.length > 0 ? [{ kind: 'buttons', buttons: nearest.map(cardButton) } satisfies Block] : []),
@@ -66,12 +93,16 @@ export function cannotTellView(base: KnowledgeBase, question: AmbiguousName): Me
     audience: 'member',
     tone: grave.length > 0 ? 'urgent' : 'watch',
     blocks: [
-      text(md`## Can’t tell — isolate, photograph and ask`),
+      text(md`
+## Can’t tell — isolate, photograph and ask
+      `),
       ...(question.safety ? [text(md`**${question.safety}**`)] : []),
-      ...grave.map((critter) => text(md`It could be **${critter.name}** (${adviceOf(critter)}). ${critter.caution ?? critter.matters}`)),
-      text(
-        md`Move nothing by hand. If it sits on a rock that comes out easily, lift the rock with tongs into a tub of tank water with a lid. Photograph it through the glass in white light, from the side, with something beside it for size, and show the photo here.`,
+      ...grave.map((critter) =>
+        text(md`It could be **${critter.name}** (${adviceOf(critter)}). ${critter.caution ?? critter.matters}`),
       ),
+      text(md`
+Move nothing by hand. If it sits on a rock that comes out easily, lift the rock with tongs into a tub of tank water with a lid. Photograph it through the glass in white light, from the side, with something beside it for size, and show the photo here.
+      `),
       { kind: 'buttons', buttons: candidates.slice(0, 10).map(cardButton) },
     ],
   };
@@ -83,8 +114,12 @@ export function outOfDateView(): MessageView {
     audience: 'member',
     tone: 'plain',
     blocks: [
-      text(md`## This button is out of date`),
-      text(md`It belongs to an older message or to an entry that was renamed. Ask again with **/critter name** and use the fresh buttons.`),
+      text(md`
+## This button is out of date
+      `),
+      text(md`
+It belongs to an older message or to an entry that was renamed. Ask again with **/critter name** and use the fresh buttons.
+      `),
     ],
   };
 }

@@ -11,7 +11,8 @@ export function previewCard(base: KnowledgeBase, id: string): string {
   return parts
     .map((part) => {
       if ('content' in part) return part.content;
-      if ('components' in part) return part.components.map((button) => ('label' in button ? `[${button.label}]` : '')).join(' ');
+      if ('components' in part)
+        return part.components.map((button) => ('label' in button ? `[${button.label}]` : '')).join(' ');
       return '---';
     })
     .join('\n');

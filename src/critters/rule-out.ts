@@ -29,7 +29,8 @@ export function doublesOf(base: KnowledgeBase, critter: Critter): Double[] {
           pair,
           features: pair.features.map((feature) => turned(feature, isA)),
           otherIsDanger: pair.danger === other.id,
-          changesAdvice: other.verdict !== critter.verdict || pair.danger === other.id || isGrave(other) !== isGrave(critter),
+          changesAdvice:
+            other.verdict !== critter.verdict || pair.danger === other.id || isGrave(other) !== isGrave(critter),
         },
       ];
     })

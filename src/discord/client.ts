@@ -36,17 +36,37 @@ export function loginProblem(error: unknown, apiUrl = 'https://discord.com/api')
   const text = error instanceof Error ? error.message : String(error);
   const code = error instanceof Error ? causeCode(error) : undefined;
   const host = new URL(apiUrl).host;
-  if ((error instanceof DiscordAPIError && error.status === 401) || /TokenInvalid|invalid token/i.test(`${code} ${text}`) || code === 'TokenInvalid')
+  if (
+    (error instanceof DiscordAPIError && error.status === 401) ||
+    /TokenInvalid|invalid token/i.test(`${code} ${text}`) ||
+    code === 'TokenInvalid'
+  )
     return {
       kind: 'refused',
-      message: 'Discord refused the token in DISCORD_TOKEN. It was reset, or it belongs to a deleted application. In the Developer Portal open your application, Bot, Reset Token, and put the new one in.',
+      message:
+        'Discord refused the token in DISCORD_TOKEN. It was reset, or it belongs to a deleted application. In the Developer Portal open your application, Bot, Reset Token, and put the new one in.',
     };
   if (/disallowed intents/i.test(text))
-    return { kind: 'intents', message: 'Discord refused the intents. The bot asks for Guilds and Guild Messages only; both need no approval. Check that the token belongs to a bot application.' };
-  if (code && /^(ECONNREFUSED|ECONNRESET|ENOTFOUND|EAI_AGAIN|ETIMEDOUT|EHOSTUNREACH|ENETUNREACH|UND_ERR_\w+|AbortError)$/.test(code))
-    return { kind: 'unreachable', message: `Discord cannot be reached at ${host} (${code}). Check the network, the name service and the firewall; the bot needs outgoing HTTPS.` };
+    return {
+      kind: 'intents',
+      message:
+        'Discord refused the intents. The bot asks for Guilds and Guild Messages only; both need no approval. Check that the token belongs to a bot application.',
+    };
+  if (
+    code &&
+    /^(ECONNREFUSED|ECONNRESET|ENOTFOUND|EAI_AGAIN|ETIMEDOUT|EHOSTUNREACH|ENETUNREACH|UND_ERR_\w+|AbortError)$/.test(
+      code,
+    )
+  )
+    return {
+      kind: 'unreachable',
+      message: `Discord cannot be reached at ${host} (${code}). Check the network, the name service and the firewall; the bot needs outgoing HTTPS.`,
+    };
   if (error instanceof Error && error.name === 'AbortError')
-    return { kind: 'unreachable', message: `Discord at ${host} did not answer within 10 seconds. Check the network and the firewall.` };
+    return {
+      kind: 'unreachable',
+      message: `Discord at ${host} did not answer within 10 seconds. Check the network and the firewall.`,
+    };
   return { kind: 'other', message: `The login failed: ${text}` };
 }
 

@@ -30,9 +30,9 @@ export type MentionAnswer = (text: string, request: Request) => MessageView | nu
 
 /** A command whose input type is known only to itself. */
 export type AnyCommand = Omit<Command, 'input' | 'run'> & {
-  parse: (options: Readonly<Record<string, unknown>>) =>
-    | { ok: true; run: (request: Request) => MessageView }
-    | { ok: false; error: z.ZodError };
+  parse: (
+    options: Readonly<Record<string, unknown>>,
+  ) => { ok: true; run: (request: Request) => MessageView } | { ok: false; error: z.ZodError };
 };
 
 /** Ties a command's schema to its `run`, so that `run` only ever sees what the schema let through. */
@@ -41,7 +41,9 @@ export function defineCommand<Input>({ input, run, ...rest }: Command<Input>): A
     ...rest,
     parse: (options) => {
       const parsed = input.safeParse(options);
-      return parsed.success ? { ok: true, run: (request) => run(parsed.data, request) } : { ok: false, error: parsed.error };
+      return parsed.success
+        ? { ok: true, run: (request) => run(parsed.data, request) }
+        : { ok: false, error: parsed.error };
     },
   };
 }

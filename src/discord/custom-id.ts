@@ -14,7 +14,8 @@ export function writeCustomId(act: string, args: readonly string[]): string {
   const foul = words.find((word) => word.includes(':'));
   if (foul !== undefined) throw new RangeError(`a word of a custom id holds a colon: ${foul}`);
   const id = words.join(':');
-  if (id.length > MOST) throw new RangeError(`a custom id may have ${MOST} characters, this one has ${id.length}: ${id}`);
+  if (id.length > MOST)
+    throw new RangeError(`a custom id may have ${MOST} characters, this one has ${id.length}: ${id}`);
   return id;
 }
 

@@ -34,7 +34,13 @@ export function definitionsOf(commands: readonly AnyCommand[]): RESTPostAPIChatI
   });
 }
 
-function stringOption({ name, description, required, autocomplete, mostCharacters }: OptionSpec): SlashCommandStringOption {
+function stringOption({
+  name,
+  description,
+  required,
+  autocomplete,
+  mostCharacters,
+}: OptionSpec): SlashCommandStringOption {
   const option = new SlashCommandStringOption()
     .setName(name)
     .setDescription(description)

@@ -28,7 +28,10 @@ export type Answers = {
 export async function dispatch(answers: Answers, interaction: Interaction, now: Date, log: Log): Promise<void> {
   const age = now.getTime() - interaction.createdTimestamp;
   if (age > TOO_OLD_MS) {
-    log.info({ age, interaction: interaction.id }, 'left an interaction alone: Discord no longer takes an answer to it');
+    log.info(
+      { age, interaction: interaction.id },
+      'left an interaction alone: Discord no longer takes an answer to it',
+    );
     return;
   }
   try {
@@ -53,7 +56,9 @@ async function answerCommand({ commands }: Answers, interaction: ChatInputComman
 
 async function answerTyping({ commands }: Answers, interaction: AutocompleteInteraction, now: Date) {
   const focused = interaction.options.getFocused(true);
-  const choices = commands.get(fullName(interaction))?.suggest?.(focused.name, focused.value, requestOf(interaction, now));
+  const choices = commands
+    .get(fullName(interaction))
+    ?.suggest?.(focused.name, focused.value, requestOf(interaction, now));
   await interaction.respond(choices ?? []);
 }
 
@@ -66,12 +71,19 @@ async function answerButton({ buttons, outOfDate }: Answers, interaction: Button
 }
 
 function fullName(interaction: ChatInputCommandInteraction | AutocompleteInteraction): string {
-  return [interaction.commandName, interaction.options.getSubcommandGroup(false), interaction.options.getSubcommand(false)]
+  return [
+    interaction.commandName,
+    interaction.options.getSubcommandGroup(false),
+    interaction.options.getSubcommand(false),
+  ]
     .filter(Boolean)
     .join(' ');
 }
 
-function requestOf(interaction: ChatInputCommandInteraction | AutocompleteInteraction | ButtonInteraction, now: Date): Request {
+function requestOf(
+  interaction: ChatInputCommandInteraction | AutocompleteInteraction | ButtonInteraction,
+  now: Date,
+): Request {
   const nickname = interaction.inCachedGuild() ? interaction.member.displayName : interaction.user.displayName;
   return {
     memberId: interaction.user.id,
@@ -89,7 +101,10 @@ function requestOf(interaction: ChatInputCommandInteraction | AutocompleteIntera
  */
 async function recover(interaction: Interaction, error: unknown, log: Log): Promise<void> {
   if (error instanceof DiscordAPIError && (error.code === ALREADY_ANSWERED || error.code === UNKNOWN_INTERACTION)) {
-    log.info({ code: error.code, interaction: interaction.id }, 'an answer was not taken: answered already, or too late');
+    log.info(
+      { code: error.code, interaction: interaction.id },
+      'an answer was not taken: answered already, or too late',
+    );
     return;
   }
   const ref = interaction.id.slice(-6);

@@ -39,7 +39,8 @@ export async function answerMention(answer: MentionAnswer, message: Message, now
   if (!view) return;
   const missing = missingPermissions(message);
   try {
-    if (missing.length === 0) await message.reply({ ...render({ ...view, audience: 'everyone' }), ...onceOnly(message) });
+    if (missing.length === 0)
+      await message.reply({ ...render({ ...view, audience: 'everyone' }), ...onceOnly(message) });
     else await tellPrivately(message, view, missing, log);
   } catch (error) {
     log.warn({ err: error, channel: message.channelId }, 'a mention could not be answered');

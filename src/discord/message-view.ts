@@ -11,7 +11,8 @@ export type Markdown = { readonly markdown: string };
 export function md(parts: TemplateStringsArray, ...values: (string | number | Markdown)[]): Markdown {
   const out = parts.reduce((text, part, at) => {
     const value = values[at - 1];
-    const shown = typeof value === 'object' ? value.markdown : typeof value === 'string' ? escapeText(value) : String(value);
+    const shown =
+      typeof value === 'object' ? value.markdown : typeof value === 'string' ? escapeText(value) : String(value);
     return text + shown + part;
   });
   return { markdown: out };

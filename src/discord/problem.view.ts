@@ -8,9 +8,19 @@ export function problemView(error: z.ZodError): MessageView {
     audience: 'member',
     tone: 'plain',
     blocks: [
-      { kind: 'text', text: md`## I couldn’t use that` },
+      {
+        kind: 'text',
+        text: md`
+## I couldn’t use that
+        `,
+      },
       { kind: 'text', text: joined(lines) },
-      { kind: 'text', text: md`Nothing was changed. Correct it and send the command again.` },
+      {
+        kind: 'text',
+        text: md`
+Nothing was changed. Correct it and send the command again.
+        `,
+      },
     ],
   };
 }
@@ -21,8 +31,16 @@ export function troubleView(ref: string): MessageView {
     audience: 'member',
     tone: 'plain',
     blocks: [
-      { kind: 'text', text: md`## Something went wrong on my side` },
-      { kind: 'text', text: md`Ask again. If it stays, tell an officer the code **${ref}**; it stands in the log. Nothing was lost.` },
+      {
+        kind: 'text',
+        text: md`
+## Something went wrong on my side
+        `,
+      },
+      {
+        kind: 'text',
+        text: md`Ask again. If it stays, tell an officer the code **${ref}**; it stands in the log. Nothing was lost.`,
+      },
     ],
   };
 }

@@ -25,17 +25,22 @@ async function main(): Promise<number> {
   }
   const { token, apiUrl, guildId } = read.config;
   if (!token) {
-    console.error('DISCORD_TOKEN is not set, so there is no bot to register commands for. Set it, or see deploy/example.env.');
+    console.error(
+      'DISCORD_TOKEN is not set, so there is no bot to register commands for. Set it, or see deploy/example.env.',
+    );
     return 78;
   }
   const rest = createRest(token, apiUrl);
   const dryRun = values['dry-run'] ?? false;
   try {
     const application = (await rest.get('/oauth2/applications/@me')) as { id: string };
-    const definitions = definitionsOf(createAbilities(loadCompiledKnowledge(new URL('./knowledge.json', import.meta.url))).all);
+    const definitions = definitionsOf(
+      createAbilities(loadCompiledKnowledge(new URL('./knowledge.json', import.meta.url))).all,
+    );
     const scope: Scope = guildId ? { kind: 'guild', guildId } : { kind: 'global' };
     say(scope, await registerCommands(rest, application.id, definitions, scope, { dryRun }), dryRun);
-    if (values.clean && guildId) say({ kind: 'global' }, await registerCommands(rest, application.id, [], { kind: 'global' }, { dryRun }), dryRun);
+    if (values.clean && guildId)
+      say({ kind: 'global' }, await registerCommands(rest, application.id, [], { kind: 'global' }, { dryRun }), dryRun);
     return 0;
   } catch (error) {
     console.error(loginProblem(error, apiUrl).message);
@@ -48,7 +53,12 @@ function say(scope: Scope, diff: RegistrationDiff, dryRun: boolean): void {
   const lines = (['added', 'changed', 'removed', 'unchanged'] as const)
     .filter((kind) => diff[kind].length > 0)
     .map((kind) => `  ${kind}: ${diff[kind].map((name) => `/${name}`).join(', ')}`);
-  console.log([`Commands ${where}${dryRun ? ' (dry run, nothing written)' : ''}:`, ...(lines.length > 0 ? lines : ['  none'])].join('\n'));
+  console.log(
+    [
+      `Commands ${where}${dryRun ? ' (dry run, nothing written)' : ''}:`,
+      ...(lines.length > 0 ? lines : ['  none']),
+    ].join('\n'),
+  );
 }
 
 process.exitCode = await main();

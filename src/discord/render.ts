@@ -1,4 +1,11 @@
-import { ButtonStyle, ComponentType, MessageFlags, type APIButtonComponentWithCustomId, type APIComponentInContainer, type APIMessageTopLevelComponent } from 'discord.js';
+import {
+  ButtonStyle,
+  ComponentType,
+  MessageFlags,
+  type APIButtonComponentWithCustomId,
+  type APIComponentInContainer,
+  type APIMessageTopLevelComponent,
+} from 'discord.js';
 import { writeCustomId } from './custom-id.ts';
 import type { Block, ButtonView, MessageView } from './message-view.ts';
 
@@ -53,13 +60,19 @@ function componentsOf(block: Block): APIComponentInContainer[] {
 }
 
 function buttonOf({ label, act, args, style = 'secondary' }: ButtonView): APIButtonComponentWithCustomId {
-  return { type: ComponentType.Button, style: STYLES[style], label: cut(label, MOST_BUTTON_LABEL), custom_id: writeCustomId(act, args) };
+  return {
+    type: ComponentType.Button,
+    style: STYLES[style],
+    label: cut(label, MOST_BUTTON_LABEL),
+    custom_id: writeCustomId(act, args),
+  };
 }
 
 function rowsOf(buttons: readonly ButtonView[]): ButtonView[][] {
   const unique = [...new Map(buttons.map((button) => [writeCustomId(button.act, button.args), button])).values()];
   const rows: ButtonView[][] = [];
-  for (let at = 0; at < unique.length; at += MOST_BUTTONS_IN_A_ROW) rows.push(unique.slice(at, at + MOST_BUTTONS_IN_A_ROW));
+  for (let at = 0; at < unique.length; at += MOST_BUTTONS_IN_A_ROW)
+    rows.push(unique.slice(at, at + MOST_BUTTONS_IN_A_ROW));
   return rows;
 }
 

@@ -14,7 +14,10 @@ export const AmbiguousName = z.strictObject({
   question: z.string().min(10).max(300),
   /** Said at once, before the question is answered; absent when no candidate is dangerous. */
   safety: z.string().min(10).max(300).optional(),
-  answers: z.array(z.strictObject({ says: z.string().min(3).max(60), critter: entryId })).min(1).max(10),
+  answers: z
+    .array(z.strictObject({ says: z.string().min(3).max(60), critter: entryId }))
+    .min(1)
+    .max(10),
 });
 export type AmbiguousNameData = z.infer<typeof AmbiguousName>;
 export type AmbiguousName = AmbiguousNameData & { id: string };

@@ -22,7 +22,9 @@ export function checkFile(file: string): Problem[] {
   try {
     text = readFileSync(file, 'utf8');
   } catch {
-    return [{ file, line: 1, column: 1, message: 'came a name that cannot be read, expected a YAML file; check the path' }];
+    return [
+      { file, line: 1, column: 1, message: 'came a name that cannot be read, expected a YAML file; check the path' },
+    ];
   }
   const parsed = parseYaml(file, text);
   if (!parsed.ok) return parsed.problems;

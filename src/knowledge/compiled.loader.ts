@@ -14,6 +14,8 @@ export function loadCompiledKnowledge(file: string | URL): KnowledgeBase {
     throw new Error(`The knowledge base ${String(file)} cannot be read. Build it anew: npm run build`, { cause });
   }
   if (compiled.format !== KNOWLEDGE_FORMAT)
-    throw new Error(`The knowledge base ${String(file)} is of format ${compiled.format}, expected ${KNOWLEDGE_FORMAT}. Build it anew: npm run build`);
+    throw new Error(
+      `The knowledge base ${String(file)} is of format ${compiled.format}, expected ${KNOWLEDGE_FORMAT}. Build it anew: npm run build`,
+    );
   return indexKnowledge(compiled);
 }

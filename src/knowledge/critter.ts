@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import * as words from './vocabulary.ts';
+import * as judgement from './judgement-words.ts';
+import * as trait from './trait-words.ts';
 
 /** Ids are file names: lower-case words joined by hyphens. */
 export const entryId = z
@@ -29,23 +30,23 @@ export const Traits = z.strictObject({
     .tuple([z.number().positive().max(5000), z.number().positive().max(5000)])
     .refine(([low, high]) => low <= high, 'the smaller size first')
     .optional(),
-  bodyForm: many(words.BODY_FORMS),
+  bodyForm: many(trait.BODY_FORMS),
   segments: z.boolean().optional(),
-  appendages: many(words.APPENDAGES),
+  appendages: many(trait.APPENDAGES),
   shell: z.boolean().optional(),
-  shellShape: many(words.SHELL_SHAPES),
-  colour: many(words.COLOURS),
-  texture: many(words.TEXTURES),
-  whereSeen: many(words.PLACES),
-  whenSeen: z.enum(words.TIMES_OF_DAY).optional(),
-  moves: many(words.MOVES),
+  shellShape: many(trait.SHELL_SHAPES),
+  colour: many(trait.COLOURS),
+  texture: many(trait.TEXTURES),
+  whereSeen: many(trait.PLACES),
+  whenSeen: z.enum(trait.TIMES_OF_DAY).optional(),
+  moves: many(trait.MOVES),
   /** Told unasked only: nobody is ever asked to touch anything. */
-  onTouch: many(words.REACTIONS_TO_TOUCH),
-  reactsToShadowOrLight: z.enum(words.REACTIONS_TO_LIGHT).optional(),
-  speedOfDamage: z.enum(words.DAMAGE_SPEEDS).optional(),
-  host: many(words.HOSTS),
-  numbers: z.enum(words.NUMBERS).optional(),
-  evidence: many(words.EVIDENCE),
+  onTouch: many(trait.REACTIONS_TO_TOUCH),
+  reactsToShadowOrLight: z.enum(trait.REACTIONS_TO_LIGHT).optional(),
+  speedOfDamage: z.enum(trait.DAMAGE_SPEEDS).optional(),
+  host: many(trait.HOSTS),
+  numbers: z.enum(trait.NUMBERS).optional(),
+  evidence: many(trait.EVIDENCE),
 });
 
 /** The parts of an entry that make a claim, and that a source must therefore support. */
@@ -59,16 +60,16 @@ export const Critter = z
     aliases: z.array(z.string().min(2).max(60)).default([]),
     scientificName: z.string().min(3).max(160),
     /** How finely the entry is meant; nothing is promised below it. */
-    rank: z.enum(words.RANKS),
-    group: z.enum(words.GROUPS),
-    standing: z.enum(words.STANDINGS),
-    verdict: z.enum(words.VERDICTS),
+    rank: z.enum(judgement.RANKS),
+    group: z.enum(judgement.GROUPS),
+    standing: z.enum(judgement.STANDINGS),
+    verdict: z.enum(judgement.VERDICTS),
     /** What it can harm in a tank; empty when nothing is worth a warning. */
-    threatens: many(words.THREATENED),
+    threatens: many(judgement.THREATENED),
     /** What it can do to a person; empty when no hazard is known in normal handling. */
-    humanHazards: many(words.HUMAN_HAZARDS),
-    howOftenMet: z.enum(words.FREQUENCIES),
-    actions: many(words.ACTIONS),
+    humanHazards: many(judgement.HUMAN_HAZARDS),
+    howOftenMet: z.enum(judgement.FREQUENCIES),
+    actions: many(judgement.ACTIONS),
     /** What it is, named no finer than its rank. */
     what: paragraph(240),
     /** How to know it by looking, from outside the tank. */
@@ -103,7 +104,8 @@ export const Critter = z
     for (const claim of CLAIMS) {
       const made = claim === 'name' || entry[claim] !== undefined;
       if (made && !supported.has(claim)) problem('sources', `no source supports "${claim}"; list it under one of them`);
-      if (!made && supported.has(claim)) problem('sources', `a source supports "${claim}", which this entry does not have`);
+      if (!made && supported.has(claim))
+        problem('sources', `a source supports "${claim}", which this entry does not have`);
     }
   });
 export type CritterData = z.infer<typeof Critter>;

@@ -16,7 +16,15 @@ export type Finder = {
   nearest(text: string, most: number): Match[];
 };
 
-type Name = { text: string; tight: string; sorted: string; words: string[]; skeleton: string; target: Target; met: number };
+type Name = {
+  text: string;
+  tight: string;
+  sorted: string;
+  words: string[];
+  skeleton: string;
+  target: Target;
+  met: number;
+};
 
 const CANDIDATES = 48;
 /** How much the frequency of meeting an animal may decide between equally good names. */
@@ -36,7 +44,8 @@ export function createFinder(base: KnowledgeBase): Finder {
     exact.set(text, target);
     if (!exact.has(tight)) exact.set(tight, target);
   }
-  for (const id of base.critters.keys()) exact.set(normaliseName(id), exact.get(normaliseName(id)) ?? { kind: 'critter', id });
+  for (const id of base.critters.keys())
+    exact.set(normaliseName(id), exact.get(normaliseName(id)) ?? { kind: 'critter', id });
 
   return {
     exact(text) {
@@ -74,7 +83,9 @@ function namesOf({ critters, ambiguousNames }: KnowledgeBase): Name[] {
     ...[...critters.values()].flatMap(({ id, name: common, aliases, howOftenMet }) =>
       [common, ...aliases, id].map((text) => name(text, { kind: 'critter', id }, MET_BONUS[howOftenMet])),
     ),
-    ...ambiguousNames.flatMap(({ id, names }) => names.map((text) => name(text, { kind: 'question', id }, MET_BONUS.common))),
+    ...ambiguousNames.flatMap(({ id, names }) =>
+      names.map((text) => name(text, { kind: 'question', id }, MET_BONUS.common)),
+    ),
   ];
 }
 

@@ -28,7 +28,9 @@ function sayIssue(issue: Issue, came: unknown): string {
   const got = `came ${show(came)}`;
   switch (issue.code) {
     case 'invalid_type':
-      return came === undefined ? `came nothing, expected ${an(issue.expected)}` : `${got}, expected ${an(issue.expected)}`;
+      return came === undefined
+        ? `came nothing, expected ${an(issue.expected)}`
+        : `${got}, expected ${an(issue.expected)}`;
     case 'invalid_value':
       return `${got}, expected one of: ${issue.values.map(String).join(', ')}`;
     case 'too_big':
@@ -42,14 +44,20 @@ function sayIssue(issue: Issue, came: unknown): string {
   }
 }
 
-const an = (type: string) => (type === 'array' ? 'a list' : type === 'object' || type === 'record' ? 'a mapping of keys' : `a ${type}`);
+const an = (type: string) =>
+  type === 'array' ? 'a list' : type === 'object' || type === 'record' ? 'a mapping of keys' : `a ${type}`;
 const unitOf = (origin: string) => (origin === 'string' ? ' characters' : origin === 'array' ? ' items' : '');
 const sizeOf = (came: unknown, got: string) =>
   typeof came === 'string' ? `came ${came.length} characters` : Array.isArray(came) ? `came ${came.length} items` : got;
 
 function show(value: unknown): string {
   if (value === undefined) return 'nothing';
-  const text = typeof value === 'object' ? (Array.isArray(value) ? `a list of ${value.length}` : 'a mapping') : JSON.stringify(value);
+  const text =
+    typeof value === 'object'
+      ? Array.isArray(value)
+        ? `a list of ${value.length}`
+        : 'a mapping'
+      : JSON.stringify(value);
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 }
 

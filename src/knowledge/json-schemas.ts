@@ -7,7 +7,13 @@ import { Sources } from './source.ts';
 
 /** The JSON Schemas that editors use, by file name, as they should stand in knowledge/schema. */
 export function jsonSchemas(): Map<string, string> {
-  const schemas = { critter: Critter, 'look-alike': LookAlike, 'first-aid': FirstAid, 'ambiguous-name': AmbiguousName, sources: Sources };
+  const schemas = {
+    critter: Critter,
+    'look-alike': LookAlike,
+    'first-aid': FirstAid,
+    'ambiguous-name': AmbiguousName,
+    sources: Sources,
+  };
   return new Map(
     Object.entries(schemas).map(([name, schema]) => [
       `${name}.schema.json`,

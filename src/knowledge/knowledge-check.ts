@@ -52,7 +52,11 @@ function namesAreUnique({ critters, ambiguousNames }: CompiledKnowledge, fileOf:
     const key = normaliseName(name);
     const earlier = owners.get(key);
     if (earlier && earlier !== owner)
-      problems.push({ file, path, message: `came the name "${name}", which ${earlier} has already; a name that means several things goes to knowledge/ambiguous-names` });
+      problems.push({
+        file,
+        path,
+        message: `came the name "${name}", which ${earlier} has already; a name that means several things goes to knowledge/ambiguous-names`,
+      });
     else owners.set(key, owner);
   };
   for (const { id, names } of ambiguousNames)

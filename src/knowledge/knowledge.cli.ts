@@ -45,7 +45,16 @@ function staleSchemas(): Problem[] {
   return [...jsonSchemas()].flatMap(([name, text]) => {
     const file = join(FOLDER, 'schema', name);
     const fresh = existsSync(file) && readFileSync(file, 'utf8') === text;
-    return fresh ? [] : [{ file, line: 1, column: 1, message: 'came an old schema, expected the one the code describes; run: npm run knowledge -- schema' }];
+    return fresh
+      ? []
+      : [
+          {
+            file,
+            line: 1,
+            column: 1,
+            message: 'came an old schema, expected the one the code describes; run: npm run knowledge -- schema',
+          },
+        ];
   });
 }
 

@@ -34,7 +34,11 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
   for (const { file, data, placeOf } of critters) {
     const shelf = basename(join(file, '..'));
     if (shelf !== data.group)
-      problems.push({ file, ...placeOf(['group']), message: `came group "${data.group}" in the folder ${shelf}, expected the folder critters/${data.group}` });
+      problems.push({
+        file,
+        ...placeOf(['group']),
+        message: `came group "${data.group}" in the folder ${shelf}, expected the folder critters/${data.group}`,
+      });
   }
 
   const withId = <T extends object>(parsed: Parsed<T>[]) => parsed.map(({ id, data }) => ({ id, ...data }));
@@ -49,14 +53,21 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
   };
 
   const files = new Map<string, { file: string; placeOf: (path: readonly PropertyKey[]) => Place }>();
-  for (const [kind, parsed] of [['critter', critters], ['look-alike', lookAlikes], ['ambiguous-name', ambiguousNames]] as const)
+  for (const [kind, parsed] of [
+    ['critter', critters],
+    ['look-alike', lookAlikes],
+    ['ambiguous-name', ambiguousNames],
+  ] as const)
     for (const { id, file, placeOf } of parsed) {
       const earlier = files.get(`${kind} ${id}`);
-      if (earlier) problems.push({ file, line: 1, column: 1, message: `came the id "${id}", which ${earlier.file} has already` });
+      if (earlier)
+        problems.push({ file, line: 1, column: 1, message: `came the id "${id}", which ${earlier.file} has already` });
       files.set(`${kind} ${id}`, { file, placeOf });
     }
   const locate = (kind: string, id: string) => (kind === 'source' ? sourceFile[0] : files.get(`${kind} ${id}`));
-  const placed = new Map([...sourceFile, ...critters, ...lookAlikes, ...ambiguousNames].map((parsed) => [parsed.file, parsed.placeOf]));
+  const placed = new Map(
+    [...sourceFile, ...critters, ...lookAlikes, ...ambiguousNames].map((parsed) => [parsed.file, parsed.placeOf]),
+  );
   const links = checkLinks(knowledge, (kind, id) => locate(kind, id)?.file ?? `${kind} ${id}`);
   for (const { file, path, message } of links)
     problems.push({ file, ...(placed.get(file)?.(path) ?? { line: 1, column: 1 }), message });

@@ -10,7 +10,13 @@ export type LookUp =
   /** The name is in the base. */
   | { kind: 'found'; critter: Critter }
   /** Not in the base, but one entry is clearly the nearest; said to the member, never silently taken. */
-  | { kind: 'read-as'; critter: Critter; typed: string; others: Critter[]; /** An everyday word that keepers use for it. */ everyday?: true }
+  | {
+      kind: 'read-as';
+      critter: Critter;
+      typed: string;
+      others: Critter[];
+      /** An everyday word that keepers use for it. */ everyday?: true;
+    }
   /** The name means several animals. */
   | { kind: 'question'; question: AmbiguousName; typed: string }
   /** Nothing near enough: the nearest three are offered. */
@@ -27,7 +33,13 @@ const NOISE_BELOW_THE_BEST = 0.25;
 const SHORTEST_FUZZY = 5;
 
 /** Hazards for which a misread name could cost a life or an eye. */
-const GRAVE: ReadonlySet<string> = new Set(['venomous-harpoon', 'venomous-bite', 'toxin-palytoxin', 'sting-serious', 'spines']);
+const GRAVE: ReadonlySet<string> = new Set([
+  'venomous-harpoon',
+  'venomous-bite',
+  'toxin-palytoxin',
+  'sting-serious',
+  'spines',
+]);
 
 /**
  * Decides what a typed name means.
@@ -47,7 +59,12 @@ export function lookUp(base: KnowledgeBase, finder: Finder, typed: string): Look
     if (first.target.kind === 'question') return resolved(base, 'question', first.target.id, typed);
     const critter = base.critters.get(first.target.id);
     if (critter && critter.verdict !== 'urgent')
-      return { kind: 'read-as', critter, typed: typed.trim(), others: critterMatches(base, worthOffering(matches).slice(1)).slice(0, 2) };
+      return {
+        kind: 'read-as',
+        critter,
+        typed: typed.trim(),
+        others: critterMatches(base, worthOffering(matches).slice(1)).slice(0, 2),
+      };
   }
   return { kind: 'not-there', typed: typed.trim(), nearest: critterMatches(base, matches).slice(0, 3) };
 }

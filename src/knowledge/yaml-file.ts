@@ -9,7 +9,11 @@ export type Problem = { file: string; line: number; column: number; message: str
 
 export type Place = { line: number; column: number };
 export type ParsedYaml =
-  | { ok: true; value: unknown; /** Where the value at a path stands. */ placeOf: (path: readonly PropertyKey[]) => Place }
+  | {
+      ok: true;
+      value: unknown;
+      /** Where the value at a path stands. */ placeOf: (path: readonly PropertyKey[]) => Place;
+    }
   | { ok: false; problems: Problem[] };
 
 /**
@@ -27,7 +31,11 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   const bytes = Buffer.byteLength(text);
   if (bytes > MOST_BYTES) return refuse(`came ${bytes} bytes, expected at most ${MOST_BYTES}; split the file`);
   const deep = nestingTooDeep(text, MOST_NESTING);
-  if (deep) return refuse(`came nesting deeper than ${MOST_NESTING}, expected a flat entry; close or remove the brackets`, deep);
+  if (deep)
+    return refuse(
+      `came nesting deeper than ${MOST_NESTING}, expected a flat entry; close or remove the brackets`,
+      deep,
+    );
 
   const lines = new LineCounter();
   const document = parseDocument(text, { lineCounter: lines, uniqueKeys: true, strict: true, prettyErrors: false });
@@ -37,10 +45,14 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   };
   const faults = [...document.errors, ...document.warnings];
   if (faults.length > 0) {
-    return { ok: false, problems: faults.slice(0, 5).map((fault) => ({ file, ...place(fault.pos[0]), message: inWords(fault) })) };
+    return {
+      ok: false,
+      problems: faults.slice(0, 5).map((fault) => ({ file, ...place(fault.pos[0]), message: inWords(fault) })),
+    };
   }
   const alias = firstAlias(document);
-  if (alias) return refuse('came an alias (*name), expected the value itself; write it out', place(alias.range?.[0] ?? 0));
+  if (alias)
+    return refuse('came an alias (*name), expected the value itself; write it out', place(alias.range?.[0] ?? 0));
   return { ok: true, value: document.toJS({ maxAliasCount: 0 }), placeOf: (path) => place(offsetOf(document, path)) };
 }
 

@@ -1,69 +1,5 @@
-// The fixed words that traits and judgements in the knowledge base are written with. What each word means to a
+// The fixed words that traits in the knowledge base are written with. What each word means to a
 // reader is knowledge and lives in the YAML; here are only the words, so that a mistyped one is caught.
-
-export const GROUPS = [
-  'worm',
-  'flatworm',
-  'echinoderm-star',
-  'echinoderm-other',
-  'snail',
-  'slug',
-  'bivalve',
-  'mollusc-other',
-  'crustacean',
-  'sea-spider',
-  'cnidarian',
-  'ctenophore',
-  'sponge',
-  'tunicate',
-  'bryozoan',
-  'foraminiferan',
-  'algae',
-  'microbe',
-  'fish-parasite',
-  'egg-or-trace',
-] as const;
-
-export const STANDINGS = [
-  'scavenger',
-  'grazer',
-  'filter-feeder',
-  'symbiont',
-  'harmless',
-  'situational',
-  'pest',
-  'predator',
-  'parasite',
-] as const;
-
-export const VERDICTS = [
-  'keep',
-  'watch',
-  'remove',
-  'urgent',
-] as const;
-
-export const THREATENED = [
-  'corals',
-  'soft-corals',
-  'zoanthids',
-  'anemones',
-  'pest-anemones',
-  'clams',
-  'snails',
-  'fish',
-  'crustaceans',
-  'worms',
-  'flatworms',
-  'stars',
-  'other-echinoderms',
-  'sponges',
-  'tunicates',
-  'coralline-algae',
-  'sand-fauna',
-  'other-invertebrates',
-  'people',
-] as const;
 
 export const BODY_FORMS = [
   'long-worm',
@@ -229,11 +165,7 @@ export const PLACES = [
   'fish-mouth',
 ] as const;
 
-export const TIMES_OF_DAY = [
-  'day',
-  'night',
-  'both',
-] as const;
+export const TIMES_OF_DAY = ['day', 'night', 'both'] as const;
 
 export const MOVES = [
   'sessile',
@@ -280,21 +212,9 @@ export const REACTIONS_TO_TOUCH = [
   'twitches',
 ] as const;
 
-export const REACTIONS_TO_LIGHT = [
-  'snaps-back',
-  'sinks-slowly',
-  'runs',
-  'freezes',
-  'no-reaction',
-  'unsure',
-] as const;
+export const REACTIONS_TO_LIGHT = ['snaps-back', 'sinks-slowly', 'runs', 'freezes', 'no-reaction', 'unsure'] as const;
 
-export const DAMAGE_SPEEDS = [
-  'overnight',
-  'days',
-  'weeks',
-  'none',
-] as const;
+export const DAMAGE_SPEEDS = ['overnight', 'days', 'weeks', 'none'] as const;
 
 export const HOSTS = [
   'none',
@@ -314,13 +234,7 @@ export const HOSTS = [
   'fish',
 ] as const;
 
-export const NUMBERS = [
-  'single',
-  'few',
-  'many',
-  'swarm',
-  'colony',
-] as const;
+export const NUMBERS = ['single', 'few', 'many', 'swarm', 'colony'] as const;
 
 export const EVIDENCE = [
   'none',
@@ -362,66 +276,4 @@ export const EVIDENCE = [
   'egg-capsules',
   'shed-skins',
   'white-powder-at-base',
-] as const;
-
-export const FREQUENCIES = [
-  'very-common',
-  'common',
-  'occasional',
-  'rare',
-] as const;
-
-export const ACTIONS = [
-  'leave',
-  'watch',
-  'hand-remove',
-  'trap',
-  'dip',
-  'quarantine',
-  'biological-control',
-  'manual-and-husbandry',
-  'vet',
-  'do-not-touch',
-  'medical-if-hurt',
-  'ask-for-photo',
-] as const;
-
-export const HUMAN_HAZARDS = [
-  'irritant',
-  'irritant-bristles',
-  'sting-mild',
-  'sting-serious',
-  'bite-pinch',
-  'spines',
-  'cut',
-  'venomous-harpoon',
-  'venomous-bite',
-  'toxin-palytoxin',
-  'aerosol-toxin',
-  'eye-splash',
-  'toxic-if-eaten',
-  'wound-infection',
-] as const;
-
-export const RANKS = [
-  'species',
-  'species complex',
-  'species group',
-  'species (uncertain)',
-  'genus',
-  'genus group',
-  'family',
-  'superfamily',
-  'subfamily',
-  'order',
-  'order group',
-  'suborder',
-  'superorder',
-  'class',
-  'phylum',
-  'higher taxon',
-  'life stage',
-  'trace',
-  'undescribed',
-  'group',
 ] as const;
