@@ -32,7 +32,6 @@ export type RouteDeps = {
   interactions: Interactions;
   contract: Contract;
   gatewayUrl: () => string;
-  maxConcurrency: number;
 };
 
 export const route = (

@@ -68,7 +68,6 @@ export async function openRoom(options: RoomOptions = {}): Promise<Room> {
     interactions,
     contract,
     gatewayUrl: gateway.url,
-    maxConcurrency: options.maxConcurrency ?? 1,
     faults,
     recorder,
     breaches,

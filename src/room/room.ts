@@ -162,8 +162,6 @@ export type RoomOptions = {
   firstResponseMs?: number;
   /** Real milliseconds of quiet after which an act counts as over. */
   settleMs?: number;
-  /** Discord's `max_concurrency`: identifies in five seconds; 1 for a bot of this size. */
-  maxConcurrency?: number;
   /** Answers requests outside the API, such as those of the page; true when it has answered. */
   extend?: (room: Room, request: IncomingMessage, response: ServerResponse) => Promise<boolean>;
 };

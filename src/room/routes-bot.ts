@@ -9,7 +9,7 @@ import type { WorldMember } from './world-shapes.ts';
 const OpenDirect = z.object({ recipient_id: z.string() });
 
 /** Who the bot is, who the others are, and where the gateway is. */
-export function botRoutes({ world, contract, gatewayUrl, maxConcurrency }: RouteDeps): Route[] {
+export function botRoutes({ world, contract, gatewayUrl }: RouteDeps): Route[] {
   const bot = world.members.bot;
   const application = () => ({
     id: world.applicationId,
@@ -41,7 +41,7 @@ export function botRoutes({ world, contract, gatewayUrl, maxConcurrency }: Route
       ok({
         url: gatewayUrl(),
         shards: 1,
-        session_start_limit: { total: 1000, remaining: 1000, reset_after: 14_400_000, max_concurrency: maxConcurrency },
+        session_start_limit: { total: 1000, remaining: 1000, reset_after: 14_400_000, max_concurrency: 1 },
       }),
     ),
     route('GET', '/applications/@me', () => ok(application())),

@@ -8,7 +8,7 @@ const tank = new SlashCommandBuilder().setName('tank').setDescription('The tank'
 
 /** Starts `/tank` and hands the interaction over. */
 async function asked(options: RoomOptions = {}, breaches?: 'expected') {
-  let take = (_: ChatInputCommandInteraction) => {};
+  let take: (interaction: ChatInputCommandInteraction) => void = () => {};
   const arrived = new Promise<ChatInputCommandInteraction>((resolve) => (take = resolve));
   const bot = {
     commands: [tank],
