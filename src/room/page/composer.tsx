@@ -1,0 +1,114 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { PageCommand, PageFile } from '../page-shapes.ts';
+import { missingFrom, optionsOf, readLine, type TypedOption } from './command-line.ts';
+import { CommandForm } from './command-form.tsx';
+import { PickedFiles, sortFiles, type PickedFile } from './file-entry.tsx';
+import { LineEntry } from './line-entry.tsx';
+import { packFile } from './room-link.ts';
+import { useRoom } from './room-view.ts';
+
+/** `draft` is what stands in the line at first. */
+type Props = { draft: string };
+type Form = { command: PageCommand; initial: TypedOption[] };
+
+/** Where a person writes: words, or a command with its options. */
+export function Composer({ draft }: Props) {
+  const room = useRoom();
+  const [line, onLine] = useState(draft);
+  const [form, setForm] = useState<Form | null>(null);
+  const [files, setFiles] = useState<PickedFile[]>([]);
+  const [trouble, setTrouble] = useState('');
+  const [sending, setSending] = useState(false);
+  const here = room.state.channels.find(({ id }) => id === room.channel);
+  useEffect(() => setForm(null), [room.state.acting]);
+
+  const sendCommand = async (command: PageCommand, options: TypedOption[], attached: Record<string, PageFile>) => {
+    const { error } = await room.play({
+      act: 'slash',
+      channel: room.channel,
+      command: command.name,
+      options,
+      files: attached,
+    });
+    if (error === undefined) {
+      onLine('');
+      setForm(null);
+    }
+    return error ?? '';
+  };
+  const sendLine = async (sentValues: ReadonlyMap<string, string>) => {
+    if (sending) return;
+    const read = readLine(`${line} `, room.commands);
+    if (read.phase === 'command') return setTrouble('There is no such command here. Pick one from the list.');
+    if (read.phase === 'words' && line.trim() === '' && files.length === 0) return;
+    setSending(true);
+    if (read.phase === 'options') {
+      const options = optionsOf(read).map(({ name, value }) => ({
+        name,
+        value: sentValues.get(`${name}:${value}`) ?? value,
+      }));
+      // A line that lacks something becomes a form that says what.
+      if (missingFrom(read.command, options).length > 0) setForm({ command: read.command, initial: options });
+      else setTrouble(await sendCommand(read.command, options, {}));
+    } else {
+      const packed = await Promise.all(files.map(({ file, alt }) => packFile(file, alt)));
+      const answer = await room.play({ act: 'say', channel: room.channel, text: line.trim(), files: packed });
+      setTrouble(answer.error ?? '');
+      if (answer.error === undefined) {
+        setFiles([]);
+        onLine('');
+      }
+    }
+    setSending(false);
+  };
+  const take = (list: FileList | undefined | null) => {
+    const { kept, refused } = sortFiles([...(list ?? [])], 10);
+    setFiles([...files, ...kept].slice(0, 10));
+    setTrouble(refused);
+  };
+
+  if (here?.locked) return <p class="composer note">This thread is locked; nobody can write in it.</p>;
+  return (
+    <section
+      class="composer"
+      aria-label="Write"
+      onPaste={({ clipboardData }) => clipboardData?.files.length && take(clipboardData.files)}
+      onDragOver={(event) => event.preventDefault()}
+      onDrop={(event) => {
+        event.preventDefault();
+        take(event.dataTransfer?.files);
+      }}
+    >
+      {form ? (
+        <CommandForm
+          key={form.command.name}
+          {...form}
+          onSend={(options, attached) => sendCommand(form.command, options, attached)}
+          onLeave={() => {
+            setForm(null);
+            onLine('');
+          }}
+        />
+      ) : (
+        <LineEntry
+          line={line}
+          place={here ? (here.kind === 'channel' ? `#${here.name}` : here.name) : ''}
+          sending={sending}
+          onLine={(next) => {
+            setTrouble('');
+            onLine(next);
+          }}
+          onCommand={(command) => setForm({ command, initial: [] })}
+          onSend={(values) => void sendLine(values)}
+          onFiles={take}
+        />
+      )}
+      <PickedFiles picked={files} onPick={setFiles} />
+      {trouble !== '' && (
+        <p class="trouble" role="alert">
+          {trouble}
+        </p>
+      )}
+    </section>
+  );
+}
