@@ -10,6 +10,8 @@ export const PROGRAMS = {
   register: 'src/discord/register.cli.ts',
   knowledge: 'src/knowledge/knowledge.cli.ts',
   bench: 'tests/bench/bench.cli.ts',
+  'bench-ping': 'tests/bench/ping.cli.ts',
+  'bench-floor': 'tests/bench/floor.cli.ts',
 };
 
 /** Bundles the named programs. Native modules stay outside the bundle. */

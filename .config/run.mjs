@@ -1,12 +1,12 @@
 // Builds what a program needs, then runs it: `node .config/run.mjs ask -- ...`.
 import { spawn } from 'node:child_process';
-import { bundle, bundlePage } from './build.mjs';
+import { bundle } from './build.mjs';
 
 const [, , program, ...rest] = process.argv;
 const args = rest[0] === '--' ? rest.slice(1) : rest;
 
-await bundle(program === 'knowledge' ? ['knowledge'] : [program, 'knowledge', 'main']);
-if (program === 'bench') await bundlePage();
+const also = program === 'bench' ? ['main', 'bench-ping', 'bench-floor'] : [];
+await bundle([...new Set([program, 'knowledge', ...also])]);
 if (program !== 'knowledge') {
   const compiled = await run(['dist/knowledge.js', 'compile'], ['ignore', 'ignore', 'inherit']);
   if (compiled !== 0) process.exit(compiled);

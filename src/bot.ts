@@ -55,7 +55,10 @@ export async function startBot(options: BotOptions): Promise<Bot> {
 
   let ready: Client<true>;
   try {
-    ready = await logIn(client, options.token);
+    const loggingIn = logIn(client, options.token);
+    // Discord takes its time to answer; the index is built meanwhile.
+    abilities.warmUp();
+    ready = await loggingIn;
   } catch (error) {
     await client.destroy();
     throw error;
@@ -87,7 +90,8 @@ export async function startBot(options: BotOptions): Promise<Bot> {
   };
 }
 
-const staysIn = ({ onlyGuilds }: BotOptions, guildId: string) => onlyGuilds.length === 0 || onlyGuilds.includes(guildId);
+const staysIn = ({ onlyGuilds }: BotOptions, guildId: string) =>
+  onlyGuilds.length === 0 || onlyGuilds.includes(guildId);
 
 function leave(guild: { id: string; leave: () => Promise<unknown> }, log: Log): void {
   log.warn({ guild: guild.id }, 'left a server that is not in ONLY_GUILDS');
@@ -101,10 +105,11 @@ class RecentIds {
   seenBefore(id: string): boolean {
     if (this.#ids.has(id)) return true;
     this.#ids.add(id);
-    if (this.#ids.size > 5_000) for (const oldest of this.#ids) {
-      this.#ids.delete(oldest);
-      break;
-    }
+    if (this.#ids.size > 5_000)
+      for (const oldest of this.#ids) {
+        this.#ids.delete(oldest);
+        break;
+      }
     return false;
   }
 }

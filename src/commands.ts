@@ -7,7 +7,12 @@ import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 
 /** Everything that the bot answers to. A new feature adds its lines here. */
-export type Abilities = Answers & { all: readonly AnyCommand[]; mention: MentionAnswer };
+export type Abilities = Answers & {
+  all: readonly AnyCommand[];
+  mention: MentionAnswer;
+  /** Does the work that the first answer would otherwise wait for. */
+  warmUp: () => void;
+};
 
 /** Ties the commands, buttons and the mention road to the knowledge base. */
 export function createAbilities(base: KnowledgeBase): Abilities {
@@ -20,5 +25,6 @@ export function createAbilities(base: KnowledgeBase): Abilities {
     buttons: new Map(buttons.map((button) => [button.act, button])),
     mention: critterMention(base, finder),
     outOfDate: outOfDateView,
+    warmUp: finder.warmUp,
   };
 }

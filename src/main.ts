@@ -76,6 +76,7 @@ async function serveClub(config: Config, token: string, log: Log, stopping: Abor
   try {
     const base = loadCompiledKnowledge(new URL('./knowledge.json', import.meta.url));
     const abilities = createAbilities(base);
+    log.debug({ entries: base.critters.size }, 'loaded');
     bot = await connect(
       stopping,
       () =>

@@ -12,6 +12,8 @@ export function createClient({ apiUrl, mentions }: ClientOptions): Client {
   return new Client({
     intents: mentions ? [GatewayIntentBits.Guilds, GatewayIntentBits.GuildMessages] : [GatewayIntentBits.Guilds],
     allowedMentions: { parse: [], repliedUser: false },
+    // render.ts builds components with Discord's own key names, so there is nothing to rename, key by key, on every send.
+    jsonTransformer: (part: unknown) => part,
     rest: { ...(apiUrl ? { api: apiUrl } : {}), timeout: 10_000 },
     makeCache: Options.cacheWithLimits({
       ...Options.DefaultMakeCacheSettings,

@@ -14,6 +14,8 @@ export type Finder = {
   exact(text: string): Target | undefined;
   /** The targets nearest to what was typed, best first, each once. */
   nearest(text: string, most: number): Match[];
+  /** Builds the index now and not at the first question. */
+  warmUp(): void;
 };
 
 type Name = {
@@ -34,9 +36,20 @@ const MET_BONUS = { 'very-common': 0.012, common: 0.008, occasional: 0.004, rare
  * A finder over all names and aliases of the base: trigrams pick the candidates, edit distance ranks them.
  *
  * A candidate counts by the best of four readings: the whole name, its words in any order, the beginning of a
- * half-typed name, and word by word. Sound-alikes break ties. Pure; built once, about 10 ms for 2,000 names.
+ * half-typed name, and word by word. Sound-alikes break ties. Pure. The index is built once, at the first question
+ * or by `warmUp`, in about 15 ms for 2,000 names.
  */
 export function createFinder(base: KnowledgeBase): Finder {
+  let built: Finder | undefined;
+  const finder = () => (built ??= buildFinder(base));
+  return {
+    exact: (text) => finder().exact(text),
+    nearest: (text, most) => finder().nearest(text, most),
+    warmUp: () => void finder(),
+  };
+}
+
+function buildFinder(base: KnowledgeBase): Finder {
   const names = namesOf(base);
   const index = trigramIndex(names.map(({ tight }) => tight));
   const exact = new Map<string, Target>();
@@ -48,6 +61,7 @@ export function createFinder(base: KnowledgeBase): Finder {
     exact.set(normaliseName(id), exact.get(normaliseName(id)) ?? { kind: 'critter', id });
 
   return {
+    warmUp: () => undefined,
     exact(text) {
       const name = normaliseName(text);
       return exact.get(name) ?? exact.get(name.replaceAll(' ', ''));

@@ -1,5 +1,4 @@
-// The fixed words that traits in the knowledge base are written with. What each word means to a
-// reader is knowledge and lives in the YAML; here are only the words, so that a mistyped one is caught.
+// The fixed words that traits in the knowledge base are written with; what each means to a reader stands in the YAML.
 
 export const BODY_FORMS = [
   'long-worm',
