@@ -156,7 +156,6 @@ function normalise(kind: BodyKind, body: unknown): unknown {
   const spoken = kind === 'callback' || kind === 'webhook' || kind === 'webhook-edit';
   return JSON.parse(JSON.stringify(body ?? {}), (key: string, value: unknown): unknown => {
     if (spoken && (key === 'enforce_nonce' || key === 'tts') && value === false) return undefined;
-    if (key === 'emoji' && typeof value === 'object' && value !== null) return { ...value, animated: undefined };
     if (key === 'animated') return undefined;
     if (commands && key === 'default_member_permissions' && typeof value === 'string') return Number(value);
     if (commands && key === 'nsfw') return undefined;

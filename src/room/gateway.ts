@@ -154,7 +154,7 @@ export function createGateway(deps: {
     },
     attachTo(server: Server): void {
       server.on('upgrade', (request: IncomingMessage, socket: Duplex, head: Buffer) => {
-        const path = new URL(request.url ?? '/', 'http://room').pathname;
+        const path = request.url?.split('?')[0] ?? '/';
         if (!deps.admits(request) || !/^\/gateway\/?$/.test(path)) return void socket.destroy();
         sockets.handleUpgrade(request, socket, head, (opening) => sockets.emit('connection', opening, request));
       });
@@ -171,7 +171,6 @@ export function createGateway(deps: {
 function playFault(kind: GatewayFault, session: Session, socket: WebSocket, sessions: Map<string, Session>): void {
   switch (kind) {
     case 'drop':
-      session.attach(null);
       return socket.terminate();
     case 'close-1000':
       sessions.delete(session.id);

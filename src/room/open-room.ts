@@ -128,10 +128,10 @@ export async function openRoom(options: RoomOptions = {}): Promise<Room> {
 
   async function answer(request: IncomingMessage, response: ServerResponse): Promise<void> {
     if (!admits(request)) return plain(response, 403, 'This room answers its own machine only.');
-    const path = new URL(request.url ?? '/', origin()).pathname;
+    const path = request.url?.split('?')[0] ?? '/';
     if (path === '/api' || path.startsWith('/api/')) return rest.serve(request, response);
-    if (path.startsWith('/attachments/')) return serveFile(path, response);
     try {
+      if (path.startsWith('/attachments/')) return serveFile(path, response);
       if (await options.extend?.(room, request, response)) return;
       plain(response, 404, 'There is nothing here.');
     } catch (error) {

@@ -98,6 +98,11 @@ export function createRest(deps: RestDeps) {
       try {
         await answer(request, response);
       } catch (error) {
+        if (error instanceof Refusal) {
+          const { status, code, message } = error;
+          deps.breaches.push({ method: request.method ?? '', path: request.url ?? '', kind: 'refused', why: message });
+          return send(response, { status, body: { message, code } }, undefined);
+        }
         // A mistake of the room must not look like one of the bot.
         const why = `the room failed: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`;
         deps.breaches.push({ method: request.method ?? '', path: request.url ?? '', kind: 'refused', why });

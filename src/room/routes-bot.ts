@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { nothing, ok, readBody, route } from './exchange.ts';
+import { ok, readBody, route } from './exchange.ts';
 import type { Route, RouteDeps } from './exchange.ts';
 import { BOT_NAME } from './members.ts';
 import { channelPayload, guildPayload, memberPayload, userPayload } from './payloads.ts';
@@ -62,10 +62,6 @@ export function botRoutes({ world, contract, gatewayUrl }: RouteDeps): Route[] {
       ownGuild(params[0]);
       const member = memberAt(params[1]);
       return ok({ ...memberPayload(member), user: userPayload(member) });
-    }),
-    route('POST', '/channels/:c/typing', ({ params }) => {
-      world.emit({ kind: 'typing', channelId: params[0] ?? '' });
-      return nothing;
     }),
   ];
 }

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { PermissionFlagsBits } from 'discord-api-types/v10';
 import { channelAccess } from './channel-access.ts';
-import { ok, readBody, route } from './exchange.ts';
+import { nothing, ok, readBody, route } from './exchange.ts';
 import type { Route, RouteDeps } from './exchange.ts';
 import { channelPayload } from './payloads.ts';
 import { Refusal, unknownChannel, unknownMessage } from './refusal.ts';
@@ -83,7 +83,7 @@ export function channelRoutes({ world, contract }: RouteDeps): Route[] {
     if (!member) throw new Refusal(404, 10013, 'Unknown User');
     channel.thread.memberIds.add(member.id);
     world.channels.changed(channel);
-    return { status: 204 };
+    return nothing;
   };
 
   return [
@@ -106,6 +106,11 @@ export function channelRoutes({ world, contract }: RouteDeps): Route[] {
         throw new Refusal(400, 160004, 'A thread has already been created for this message');
       await contract.check('thread-from-message', body);
       return openThread(parent, body, message.id);
+    }),
+    route('POST', '/channels/:c/typing', ({ params }) => {
+      const channel = access.visible(params[0]);
+      world.emit({ kind: 'typing', channelId: channel.id });
+      return nothing;
     }),
     route('PUT', '/channels/:c/thread-members/:u', ({ params }) => joinThread(params[0], params[1])),
   ];

@@ -21,9 +21,13 @@ export const partOn = (message: WorldMessage, fits: (part: Part) => boolean): { 
 export function isLabelled(part: Part, label: string): boolean {
   if (part.type !== 2) return false;
   const wanted = label.trim().toLowerCase();
-  const own = (part.label ?? part.emoji?.name ?? '').trim().toLowerCase();
-  const beginning = /(…|\.\.\.)$/.test(wanted) && own.startsWith(wanted.replace(/(…|\.\.\.)$/, ''));
-  return own === wanted || beginning;
+  const unfinished = /(…|\.\.\.)$/;
+  const beginning = wanted.replace(unfinished, '');
+  // The label may be given with or without the emoji before it.
+  const own = [part.label, [part.emoji?.name, part.label].filter(Boolean).join(' ')].map((one) =>
+    (one ?? '').trim().toLowerCase(),
+  );
+  return own.some((one) => one === wanted || (unfinished.test(wanted) && one.startsWith(beginning)));
 }
 
 /** The place that a name means to a member. */

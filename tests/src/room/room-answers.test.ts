@@ -185,7 +185,12 @@ test('buttons that are disabled, links or gone cannot be pressed', async () => {
       flags: MessageFlags.IsComponentsV2,
       components: [
         row(
-          new ButtonBuilder().setCustomId('a').setLabel('Closed').setStyle(ButtonStyle.Primary).setDisabled(true),
+          new ButtonBuilder()
+            .setCustomId('a')
+            .setEmoji('🔒')
+            .setLabel('Closed')
+            .setStyle(ButtonStyle.Primary)
+            .setDisabled(true),
           new ButtonBuilder().setURL('https://example.org/').setLabel('Read').setStyle(ButtonStyle.Link),
         ),
       ],
@@ -194,6 +199,8 @@ test('buttons that are disabled, links or gone cannot be pressed', async () => {
   const ana = room.actor('Ana');
   const [message] = (await ana.slash('tank', [])).replies;
   expect((await ana.press('Closed')).error).toBe('"Closed" is disabled');
+  expect(message?.buttons.map(({ label }) => label)).toEqual(['🔒 Closed', 'Read']);
+  expect((await ana.press('🔒 Clo…')).error).toBe('"Closed" is disabled');
   expect((await ana.press('Read')).error).toMatch('it opens https://example.org/');
   expect((await ana.pressExactly(message?.id ?? '', 'b')).error).toBe('this is not on the screen any more');
 });

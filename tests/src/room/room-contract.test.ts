@@ -135,6 +135,8 @@ test('an empty message is refused with 50006', async () => {
 test('what is just within the limits is taken', async () => {
   const { room, send } = await writing();
   await send({ content: 'x'.repeat(2000) });
+  const emoji = { name: '🐟', animated: false };
+  await send({ content: 'x', components: [row({ type: 2, style: 1, custom_id: 'a', emoji })] });
   await send({ flags: V2, components: [{ type: 17, components: Array.from({ length: 39 }, () => text('x')) }] });
   await send({ flags: V2, components: [text('x'.repeat(2000)), text('x'.repeat(2000))] });
   await send({ content: 'x', components: [row(select(Array.from({ length: 25 }, (_, n) => option(n))))] });

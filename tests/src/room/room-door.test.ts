@@ -57,6 +57,16 @@ test('a request without a route is answered with 404 and remembered', async () =
   ]);
 });
 
+test('what cannot be read is refused, and the room goes on', async () => {
+  const { port, apiUrl, origin, contract } = await opened();
+  const headers = { authorization: 'Bot fine', 'content-type': 'application/json' };
+  expect((await fetch(`${apiUrl}/v10/users/@me/channels`, { method: 'POST', headers, body: '{' })).status).toBe(400);
+  expect(contract.breaches()).toMatchObject([{ kind: 'refused' }]);
+  expect(await status(port, '//', { host: `127.0.0.1:${port}` })).toBe(404);
+  expect((await fetch(`${origin}/attachments/%E0%A4%A`)).status).toBe(500);
+  expect(await status(port, '/api/v10/gateway', { host: `127.0.0.1:${port}` })).toBe(200);
+});
+
 test('a refused token is answered with 401', async () => {
   const { port } = await opened();
   const host = `127.0.0.1:${port}`;

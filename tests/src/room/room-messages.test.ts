@@ -86,6 +86,9 @@ test('permissions of a channel are kept: 50013 where the bot may not, 50001 wher
 
   room.world.setBotPermissions('swap', { deny: ['ViewChannel'] });
   await expect(swap.send('no')).rejects.toMatchObject({ code: 50001, status: 403 });
+  expect(
+    room.world.permissionsOf(room.world.members.bot, room.world.channels.named('swap') ?? room.world.mainChannel()),
+  ).toBe(0n);
   await expect.poll(() => swap.permissionsFor(client.user)?.has('ViewChannel')).toBe(false);
 });
 
