@@ -25,8 +25,3 @@ function deeper(level: Record<string, unknown>, key: string): Record<string, unk
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
-
-/** The problems of a refusal in one line, for people. */
-export function problemsInWords(problems: readonly Problem[]): string {
-  return problems.map(({ path, message }) => `${path.map(String).join('.') || 'body'}: ${message}`).join('; ');
-}

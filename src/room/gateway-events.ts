@@ -1,5 +1,5 @@
 import { GatewayIntentBits } from 'discord-api-types/v10';
-import { channelPayload, memberPayload, messagePayload, userPayload } from './payloads.ts';
+import { channelPayload, memberPayload, messagePayload } from './payloads.ts';
 import type { World } from './world.ts';
 import type { RoomChange, WorldChannel, WorldMessage } from './world-shapes.ts';
 
@@ -76,10 +76,3 @@ function channelEvents(
     },
   ];
 }
-
-/** The author of a message in the shape that interactions use. */
-export const interactionMember = (world: World, memberId: string, permissions: bigint) => {
-  const member = world.members.get(memberId);
-  if (!member) throw new Error(`no member ${memberId}`);
-  return { ...memberPayload(member), permissions: String(permissions), user: userPayload(member) };
-};

@@ -1,5 +1,4 @@
 import type { APIAttachment } from 'discord-api-types/v10';
-import { snowflakeTime } from './snowflakes.ts';
 import type { RoomChange, WorldChannel, WorldMessage } from './world-shapes.ts';
 
 // Discord says "in the past few minutes"; it does not say how many.
@@ -94,7 +93,6 @@ export function createMessages(deps: {
       };
     },
     file: (path: string) => files.get(path),
-    sentAt: (message: WorldMessage) => snowflakeTime(message.id),
   };
 }
 

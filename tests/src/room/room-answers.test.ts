@@ -149,6 +149,38 @@ test('a modal opens, checks what is typed and comes back with every kind of fiel
   expect((await ana.fill({ What: 'again' })).error).toBe('no form is open');
 });
 
+test('checkboxes and files of a modal come back', async () => {
+  const modal = new ModalBuilder()
+    .setCustomId('more')
+    .setTitle('More')
+    .addLabelComponents(
+      (label) =>
+        label
+          .setLabel('Signs')
+          .setCheckboxGroupComponent((group) =>
+            group.setCustomId('signs').setOptions({ label: 'Slime', value: 's' }, { label: 'Holes', value: 'h' }),
+          ),
+      (label) => label.setLabel('Sure').setCheckboxComponent((box) => box.setCustomId('sure')),
+      (label) =>
+        label.setLabel('Photos').setFileUploadComponent((upload) => upload.setCustomId('photos').setMaxValues(2)),
+    );
+  const { room } = await answering(
+    (asked) => asked.showModal(modal),
+    async (filled) => {
+      if (!filled.isModalSubmit()) return;
+      const { fields } = filled;
+      const names = fields.getUploadedFiles('photos', true).map(({ name, size }) => `${name} ${size}`);
+      await filled.reply([fields.getCheckboxGroup('signs'), fields.getCheckbox('sure'), ...names].join(' / '));
+    },
+  );
+  const ana = room.actor('Ana');
+  await ana.slash('tank', []);
+  expect((await ana.fill({ Signs: 'Slime' })).error).toBe('the field "Photos" must be filled in');
+  const photos = [{ name: 'worm.png', data: Buffer.from('123') }];
+  const { replies } = await ana.fill({ Signs: 'Slime, Holes', Sure: 'yes' }, { Photos: photos });
+  expect(replies).toMatchObject([{ text: 's,h / true / worm.png 3' }]);
+});
+
 test('what is typed comes back as choices', async () => {
   const { room } = await answering(
     () => Promise.resolve(),
