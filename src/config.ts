@@ -107,7 +107,9 @@ function readToken(env: Environment, problems: string[]): string | undefined {
     try {
       token = readFileSync(file, 'utf8');
     } catch {
-      problems.push(`DISCORD_TOKEN_FILE: came a path that cannot be read (${file}), expected a file with the bot token; check the path and its permissions`);
+      problems.push(
+        `DISCORD_TOKEN_FILE: came a path that cannot be read (${file}), expected a file with the bot token; check the path and its permissions`,
+      );
       return undefined;
     }
   }
@@ -124,7 +126,8 @@ export function tokenProblem(token: string): string | null {
   if (/your|token|here|changeme|xxx|example/i.test(token) && !token.includes('.'))
     return `still holds a placeholder; ${where}`;
   if (/^Bot\s/i.test(token)) return 'starts with the word "Bot"; leave that word out';
-  if (/^[\w-]{32}$/.test(token)) return `looks like the client secret (32 characters without dots), expected the bot token; ${where}`;
+  if (/^[\w-]{32}$/.test(token))
+    return `looks like the client secret (32 characters without dots), expected the bot token; ${where}`;
   if (/^\d{17,20}$/.test(token)) return `looks like an application id, expected the bot token; ${where}`;
   const [id = ''] = token.split('.');
   const decoded = Buffer.from(id, 'base64').toString('latin1');

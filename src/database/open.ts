@@ -61,10 +61,13 @@ function prepare(db: Database.Database): void {
   db.pragma('synchronous = FULL');
   db.pragma('foreign_keys = ON');
   const synchronous: unknown = db.pragma('synchronous', { simple: true });
-  if (synchronous !== 2) throw new CannotOpen(`the database runs with synchronous=${String(synchronous)}, expected 2 (FULL)`);
+  if (synchronous !== 2)
+    throw new CannotOpen(`the database runs with synchronous=${String(synchronous)}, expected 2 (FULL)`);
   const check: unknown = db.pragma('quick_check(1)', { simple: true });
   if (check !== 'ok')
-    throw new CannotOpen(`the database is damaged (${String(check)}). Restore the last backup; deploy/restore.sh shows how.`);
+    throw new CannotOpen(
+      `the database is damaged (${String(check)}). Restore the last backup; deploy/restore.sh shows how.`,
+    );
   migrate(db);
 }
 
@@ -72,7 +75,9 @@ function prepare(db: Database.Database): void {
 function migrate(db: Database.Database): void {
   const version = Number(db.pragma('user_version', { simple: true }));
   if (version > MIGRATIONS.length)
-    throw new CannotOpen(`the database is of a newer program (shape ${version}, this one knows ${MIGRATIONS.length}). Update the program, or restore the backup made before the update.`);
+    throw new CannotOpen(
+      `the database is of a newer program (shape ${version}, this one knows ${MIGRATIONS.length}). Update the program, or restore the backup made before the update.`,
+    );
   db.transaction(() => {
     for (const statement of MIGRATIONS.slice(version)) db.exec(statement);
     db.pragma(`user_version = ${MIGRATIONS.length}`);

@@ -13,7 +13,10 @@ export function runStore(db: Database) {
     begin(version: string, now: Date): { id: number; previousWasCutOff: boolean } {
       const previous = Row.optional().parse(last.get());
       const { lastInsertRowid } = insert.run(version, now.getTime());
-      return { id: Number(lastInsertRowid), previousWasCutOff: previous !== undefined && previous.stopped_at_ms === null };
+      return {
+        id: Number(lastInsertRowid),
+        previousWasCutOff: previous !== undefined && previous.stopped_at_ms === null,
+      };
     },
     end: (id: number, now: Date) => void update.run(now.getTime(), id),
   };
