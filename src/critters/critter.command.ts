@@ -81,10 +81,8 @@ export function suggestCritters(base: KnowledgeBase, finder: Finder, typed: stri
     typed.trim() === ''
       ? [...base.critters.values()].filter(({ howOftenMet }) => howOftenMet === 'very-common')
       : critterMatches(base, worthOffering(finder.nearest(typed, MOST_CHOICES)));
-  return critters
-    .slice(0, MOST_CHOICES)
-    .map((critter) => ({
-      name: `${critter.name} — ${adviceOf(critter)}`.slice(0, MOST_CHOICE_NAME),
-      value: critter.id,
-    }));
+  return critters.slice(0, MOST_CHOICES).map((critter) => ({
+    name: `${critter.name} — ${adviceOf(critter)}`.slice(0, MOST_CHOICE_NAME),
+    value: critter.id,
+  }));
 }
