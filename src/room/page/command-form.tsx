@@ -1,4 +1,4 @@
-import { useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { PageCommand, PageFile, PageOption } from '../page-shapes.ts';
 import { missingFrom, type TypedOption } from './command-line.ts';
 import { FileEntry, type PickedFile } from './file-entry.tsx';
@@ -25,6 +25,11 @@ export function CommandForm({ command, initial, onSend, onLeave }: Props) {
   const [trouble, setTrouble] = useState('');
   const [sending, setSending] = useState(false);
   const form = useRef<HTMLFormElement>(null);
+  // The first option takes the focus by itself; a command that asks for nothing is one Enter from being sent.
+  useLayoutEffect(() => {
+    if (!form.current?.contains(document.activeElement))
+      form.current?.querySelector<HTMLElement>('[type=submit]')?.focus();
+  }, []);
   const shown = command.options.filter(({ name, required }) => required || wanted.includes(name));
   const spare = command.options.filter((option) => !shown.includes(option));
   const typed = shown
@@ -53,8 +58,8 @@ export function CommandForm({ command, initial, onSend, onLeave }: Props) {
         label={`${option.name} ${option.required ? 'required' : 'optional'}`}
         picked={files[option.name] ? [files[option.name] as PickedFile] : []}
         onPick={([picked]) => {
-          const { [option.name]: _, ...rest } = files;
-          setFiles(picked ? { ...rest, [option.name]: picked } : rest);
+          const others = Object.entries(files).filter(([name]) => name !== option.name);
+          setFiles(Object.fromEntries(picked ? [...others, [option.name, picked]] : others));
         }}
       />
     ) : (

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { PageCommand, PageFile } from '../page-shapes.ts';
 import { missingFrom, optionsOf, readLine, type TypedOption } from './command-line.ts';
 import { CommandForm } from './command-form.tsx';
@@ -19,6 +19,12 @@ export function Composer({ draft }: Props) {
   const [files, setFiles] = useState<PickedFile[]>([]);
   const [trouble, setTrouble] = useState('');
   const [sending, setSending] = useState(false);
+  // Where a form was, the entry line takes the focus again.
+  const hadForm = useRef(false);
+  useLayoutEffect(() => {
+    if (hadForm.current && form === null) document.getElementById('entry')?.focus();
+    hadForm.current = form !== null;
+  }, [form]);
   const here = room.state.channels.find(({ id }) => id === room.channel);
   useEffect(() => setForm(null), [room.state.acting]);
 

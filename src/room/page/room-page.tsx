@@ -90,7 +90,7 @@ export function RoomPage() {
   };
   return (
     <RoomContext.Provider value={room}>
-      <a class="skip" href="#entry">
+      <a class="skip" href="#talk" onClick={toEntry}>
         Skip to the entry line
       </a>
       <TopBar
@@ -103,16 +103,16 @@ export function RoomPage() {
       <p class="said" role="status">
         {connection === 'down' ? 'The line to the room is down. Is its program still running?' : said}
       </p>
-      <div class="views" role="group" aria-label="Show">
+      <nav class="views" aria-label="Show">
         {VIEWS.map(({ view, label }) => (
           <button key={view} type="button" class="button" aria-pressed={shown === view} onClick={() => setShown(view)}>
             {label}
           </button>
         ))}
-      </div>
+      </nav>
       <div class={`columns shows-${shown}`}>
         <Places unread={unread} />
-        <main>
+        <main id="talk" tabIndex={-1}>
           <h2>
             {placeName(here)} <span class="small">as {me.name}</span>
           </h2>
