@@ -1,0 +1,123 @@
+import { execFile } from 'node:child_process';
+import { promisify } from 'node:util';
+import { expect, test } from 'vitest';
+import { createAbilities } from '../../src/commands.ts';
+import { createRest } from '../../src/discord/client.ts';
+import { definitionsOf } from '../../src/discord/definitions.ts';
+import { registerCommands } from '../../src/discord/register.ts';
+import type { Room } from '../../src/room/open-room.ts';
+import { built } from '../set-up-build.ts';
+import { knowledge, named, openClub, openRoomWithBot, titleOf } from '../set-up-club.ts';
+
+const writes = (room: Room) =>
+  room.requests.all().filter(({ method, path }) => method !== 'GET' && /commands/.test(path));
+const NOTHING = { added: [], changed: [], removed: [], unchanged: [] };
+const definitions = () => definitionsOf(createAbilities(knowledge()).all);
+
+test('the first start writes the commands, the second one nothing', async () => {
+  const { room, bot, restart } = await openClub();
+  expect(bot().registration).toEqual({ ...NOTHING, added: ['critter'] });
+  expect(writes(room).map(({ method }) => method)).toEqual(['PUT']);
+  room.requests.clear();
+  await restart();
+  expect(bot().registration).toEqual({ ...NOTHING, unchanged: ['critter'] });
+  expect(writes(room)).toEqual([]);
+});
+
+test.each<[string, (room: Room) => void]>([
+  ['a description', ({ world }) => world.commands.put({ ...world.commands.all()[0]!, description: 'Old words' }, null)],
+  [
+    'a description of a subcommand',
+    ({ world }) => {
+      const [critter] = world.commands.all();
+      const options = critter!.options!.map((sub, at) => (at === 0 ? { ...sub, description: 'Old words' } : sub));
+      world.commands.put({ ...critter!, options }, null);
+    },
+  ],
+  [
+    'the length that an option takes',
+    ({ world }) => {
+      const [critter] = world.commands.all();
+      const options = critter!.options!.map((sub) => ({
+        ...sub,
+        options: sub.options!.map((option) => ({ ...option, max_length: 50 })),
+      }));
+      world.commands.put({ ...critter!, options }, null);
+    },
+  ],
+  [
+    'a subcommand that is gone',
+    ({ world }) => {
+      const [critter] = world.commands.all();
+      world.commands.put({ ...critter!, options: critter!.options!.slice(1) }, null);
+    },
+  ],
+  ['where it can be used', ({ world }) => world.commands.put({ ...world.commands.all()[0]!, contexts: [0] }, null)],
+])('%s that differs is written, once', async (_what, change) => {
+  const { room, bot, restart } = await openClub();
+  change(room);
+  room.requests.clear();
+  await restart();
+  expect(bot().registration).toEqual({ ...NOTHING, changed: ['critter'] });
+  expect(writes(room).map(({ method }) => method)).toEqual(['PUT']);
+  room.requests.clear();
+  await restart();
+  expect(writes(room)).toEqual([]);
+  expect((await room.actor('Ana').slash('critter name', named('aiptasia'))).replies).toHaveLength(1);
+});
+
+test('a command that is no longer ours is taken away', async () => {
+  const { room, bot, restart } = await openClub();
+  room.world.commands.put({ name: 'old', description: 'Old' }, null);
+  await restart();
+  expect(bot().registration).toEqual({ ...NOTHING, removed: ['old'], unchanged: ['critter'] });
+  expect(room.world.commands.all().map(({ name }) => name)).toEqual(['critter']);
+});
+
+test('a dry run says what would change and writes nothing', async () => {
+  const { room } = await openRoomWithBot();
+  room.world.commands.replace([{ name: 'old', description: 'Old' }], null);
+  room.requests.clear();
+  const rest = createRest('practice', room.apiUrl);
+  const scope = { kind: 'global' } as const;
+  const dry = await registerCommands(rest, room.world.applicationId, definitions(), scope, { dryRun: true });
+  expect(dry).toEqual({ ...NOTHING, added: ['critter'], removed: ['old'] });
+  expect(writes(room)).toEqual([]);
+  expect(room.world.commands.all().map(({ name }) => name)).toEqual(['old']);
+});
+
+test('for one server: no contexts, second start writes nothing, and it answers there', async () => {
+  const { room, bot } = await openRoomWithBot();
+  const scope = { kind: 'guild', guildId: room.world.guild.id } as const;
+  room.world.commands.replace([], null);
+  room.requests.clear();
+  const rest = createRest('practice', room.apiUrl);
+  const register = () => registerCommands(rest, bot.client.application.id, definitions(), scope);
+  expect(await register()).toEqual({ ...NOTHING, added: ['critter'] });
+  expect(await register()).toEqual({ ...NOTHING, unchanged: ['critter'] });
+  expect(writes(room)).toHaveLength(1);
+  const { replies } = await room.actor('Ana').slash('critter name', named('aiptasia'));
+  expect(replies.map(titleOf)).toEqual(['Aiptasia (glass anemone) — Take it out']);
+});
+
+test('the register program: dry run, writing, nothing left to do, a refused token', async () => {
+  const { room } = await openRoomWithBot({ acceptsToken: (token) => !token.endsWith('r'.repeat(27)) });
+  room.world.commands.replace([], null);
+  room.requests.clear();
+  const token = (last: string) =>
+    `${Buffer.from('100000000000000001').toString('base64url')}.abcdef.${last.repeat(27)}`;
+  const register = async (args: string[], last = 'a') => {
+    const env = { PATH: process.env['PATH'], DISCORD_TOKEN: token(last), DISCORD_API: room.apiUrl };
+    return promisify(execFile)(process.execPath, [built('register.js'), ...args], { env });
+  };
+  expect((await register(['--dry-run'])).stdout).toBe(
+    'Commands everywhere (dry run, nothing written):\n  added: /critter\n',
+  );
+  expect(writes(room)).toEqual([]);
+  expect((await register([])).stdout).toBe('Commands everywhere:\n  added: /critter\n');
+  expect((await register([])).stdout).toBe('Commands everywhere:\n  unchanged: /critter\n');
+  expect(writes(room)).toHaveLength(1);
+  const refused = await register([], 'r').catch((error: unknown) => error);
+  expect(refused).toMatchObject({ stdout: '', stderr: expect.stringContaining('Discord refused the token') });
+  expect(JSON.stringify(refused)).not.toContain(token('r'));
+});
