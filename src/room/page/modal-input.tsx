@@ -129,7 +129,7 @@ function TextField({ input, id, name, required, helpId, note, value, onValue }: 
       {note}
       {input.style === 2 ? <textarea rows={4} {...shared} /> : <input type="text" {...shared} />}
       <span class="small" id={`${id}-count`}>
-        {text.length} of {most} letters
+        {text.length} of {most} characters
       </span>
     </div>
   );

@@ -101,7 +101,9 @@ export function RoomPage() {
         onStartOver={() => void startOver()}
       />
       <p class="said" role="status">
-        {connection === 'down' ? 'The line to the room is down. Is its program still running?' : said}
+        {connection === 'down'
+          ? 'The line to the room is down. Once its program runs again, load this page anew.'
+          : said}
       </p>
       <nav class="views" aria-label="Show">
         {VIEWS.map(({ view, label }) => (

@@ -22,7 +22,8 @@ export function TopBar({ open, theme, onTheme, onMember, onStartOver }: Props) {
   const { state, me, now, play, announce } = useRoom();
   const advance = async (ms: number, name: string) => {
     const { error } = await play({ act: 'advance', ms });
-    announce(error ?? `${name.replace('Move the clock', 'The clock moved')}.`);
+    const then = writeTime(new Date(now.getTime() + ms), 'F', me, now);
+    announce(error ?? `${name.replace('Move the clock', 'The clock moved')}. It is now ${then}.`);
   };
   return (
     <header class={`top ${open ? 'open' : ''}`}>

@@ -33,7 +33,7 @@ export async function buildPage(): Promise<{ folder: string; remove: () => Promi
 export async function visit(browser: Browser, origin: string, width = 1280) {
   const context = await browser.newContext({ viewport: { width, height: 860 }, reducedMotion: 'reduce' });
   const page = await context.newPage();
-  page.setDefaultTimeout(5_000);
+  page.setDefaultTimeout(15_000);
   const troubles: string[] = [];
   page.on('pageerror', (error) => troubles.push(error.message));
   page.on('console', (message) => message.type() === 'error' && troubles.push(message.text()));

@@ -1,3 +1,5 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { seedDemoClub } from '../../../src/room/demo-club.ts';
@@ -7,16 +9,18 @@ import { openPage } from '../../../src/room/page-api.ts';
 import { startPageBot } from './page-bot.ts';
 import { BROWSER, BROWSER_NOTE, buildPage, expectNoSideways, objections, openBrowser, visit } from './page-browser.ts';
 
-describe.skipIf(!BROWSER)(`every part on the page${BROWSER_NOTE}`, () => {
+describe.skipIf(!BROWSER)(`every part on the page${BROWSER_NOTE}`, { timeout: 60_000 }, () => {
   let browser: Browser;
   let room: Room;
   let page: Page;
   let troubles: string[];
+  let folder: string;
   const endings: (() => Promise<unknown>)[] = [];
   beforeAll(async () => {
     const built = await buildPage();
     endings.push(built.remove);
-    const { extend } = openPage({ folder: built.folder, seed: seedDemoClub });
+    folder = built.folder;
+    const { extend } = openPage({ folder, seed: seedDemoClub });
     room = await openRoom({ extend, firstResponseMs: 700 });
     seedDemoClub(room);
     const endBot = await startPageBot(room);
@@ -110,7 +114,7 @@ describe.skipIf(!BROWSER)(`every part on the page${BROWSER_NOTE}`, () => {
     await say('/show form ');
     const form = page.getByRole('dialog', { name: 'What was it?' });
     await form.getByLabel(/What did you see/).fill('something orange');
-    await form.getByText('16 of 200 letters').waitFor();
+    await form.getByText('16 of 200 characters').waitFor();
     await form.getByLabel('Hardly').check();
     await form.getByLabel('Tell me more').check();
     await form.getByRole('button', { name: 'Submit' }).click();
@@ -223,9 +227,9 @@ describe.skipIf(!BROWSER)(`every part on the page${BROWSER_NOTE}`, () => {
   });
 
   test('a file that is too large is refused in words', async () => {
-    await page
-      .locator('input[type=file]')
-      .setInputFiles({ name: 'big.png', mimeType: 'image/png', buffer: Buffer.alloc(11_000_000) });
+    const big = join(folder, 'big.png');
+    writeFileSync(big, Buffer.alloc(11_000_000));
+    await page.locator('input[type=file]').setInputFiles(big);
     await page
       .getByRole('alert')
       .getByText(/big\.png is 11\.0 MB; at most 10 MB/)
@@ -285,6 +289,17 @@ describe.skipIf(!BROWSER)(`every part on the page${BROWSER_NOTE}`, () => {
       await expectNoSideways(page);
       expect(await objections(page)).toEqual([]);
     }
+    await page.setViewportSize({ width: 1280, height: 860 });
+  });
+
+  test('at twice the size nothing sticks out and the entry line can be reached', async () => {
+    await page.setViewportSize({ width: 640, height: 430 });
+    await expectNoSideways(page);
+    const entry = page.getByRole('combobox', { name: /Write in/ });
+    await entry.scrollIntoViewIfNeeded();
+    await entry.fill('seen at twice the size');
+    await entry.press('Enter');
+    await expectText('seen at twice the size');
     await page.setViewportSize({ width: 1280, height: 860 });
   });
 

@@ -16,7 +16,7 @@ const ANSWERS = [
   /Bearded fireworm/,
 ];
 
-describe.skipIf(!BROWSER)(`a visitor in the practice room${BROWSER_NOTE}`, () => {
+describe.skipIf(!BROWSER)(`a visitor in the practice room${BROWSER_NOTE}`, { timeout: 60_000 }, () => {
   let browser: Browser;
   let built: Awaited<ReturnType<typeof buildPage>>;
   beforeAll(async () => {
@@ -44,7 +44,7 @@ describe.skipIf(!BROWSER)(`a visitor in the practice room${BROWSER_NOTE}`, () =>
     { look: 'light', width: 1280 },
     { look: 'dark', width: 1280 },
     { look: 'light', width: 375 },
-  ] as const)('does every task by keyboard: $look, $width px', { timeout: 60_000 }, async ({ look, width }) => {
+  ] as const)('does every task by keyboard: $look, $width px', async ({ look, width }) => {
     const club = await openClub({ demo: true, pageFolder: built.folder });
     const { page, troubles, leave } = await visit(browser, club.url, width);
     await page.emulateMedia({ colorScheme: look, reducedMotion: 'reduce' });
