@@ -55,7 +55,7 @@ export function readConfig(env: Environment): ConfigResult {
   if (!parsed.success) {
     for (const { path, message } of parsed.error.issues) {
       const name = String(path[0]);
-      problems.push(`${name}: came ${JSON.stringify(env[name] ?? '')}, expected ${expectationOf(name, message)}`);
+      problems.push(`${name}: came ${shown(env[name])}, expected ${expectationOf(name, message)}`);
     }
   }
   if (!parsed.success || problems.length > 0) return { ok: false, problems };
@@ -75,6 +75,9 @@ export function readConfig(env: Environment): ConfigResult {
     },
   };
 }
+
+/** A value as it came; a long one, which may be a token in the wrong line, only by its length. */
+const shown = (value = '') => (value.length > 20 ? `${value.length} characters` : JSON.stringify(value));
 
 function expectationOf(name: string, message: string): string {
   switch (name) {
@@ -108,7 +111,7 @@ function readToken(env: Environment, problems: string[]): string | undefined {
       token = readFileSync(file, 'utf8');
     } catch {
       problems.push(
-        `DISCORD_TOKEN_FILE: came a path that cannot be read (${file}), expected a file with the bot token; check the path and its permissions`,
+        `DISCORD_TOKEN_FILE: came a path that cannot be read (${shown(file)}), expected a file with the bot token; check the path and its permissions`,
       );
       return undefined;
     }

@@ -46,9 +46,7 @@ export function cardView(base: KnowledgeBase, critter: Critter, occasion: CardOc
       text(md`-# entry ${critter.id}`),
       { kind: 'buttons', buttons: buttonsOf(critter, doubles, occasion) },
     ],
-    foldedNotice: md`
--# Shortened to fit. Press Whole entry for the rest.
-    `,
+    foldedNotice: md`-# Shortened to fit. Press Whole entry for the rest.`,
   };
 }
 
@@ -80,9 +78,7 @@ function ruleOutBlocks(doubles: readonly Double[]): Block[] {
   const telling = doubles.filter(({ changesAdvice }) => changesAdvice);
   if (telling.length === 0) return [];
   return [
-    text(md`
-**Rule out first**
-    `),
+    text(md`**Rule out first**`),
     ...telling.slice(0, MOST_TOLD_APART).map((double, at) => text(ruleOutText(double), at < 2 ? 0 : 2)),
   ];
 }

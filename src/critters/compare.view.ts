@@ -48,15 +48,7 @@ function pairBlocks(base: KnowledgeBase, pair: LookAlike, one: Critter, other: C
   return [
     ...(danger ? [text(dangerText(pair, danger))] : []),
     ...features,
-    text(
-      joined([
-        md`
-**What a mistake costs**
-        `,
-        costText(pair, one, other),
-        costText(pair, other, one),
-      ]),
-    ),
+    text(joined([md`**What a mistake costs**`, costText(pair, one, other), costText(pair, other, one)])),
     text(sourcesText(base, pair), 1),
     text(md`-# entry ${pair.id}`),
   ];
@@ -83,9 +75,7 @@ function sourcesText(base: KnowledgeBase, pair: LookAlike): Markdown {
 
 function unpairedBlocks(one: Critter, other: Critter): Block[] {
   return [
-    text(md`
-Nobody has written these two up as look-alikes, so here is how to know each.
-    `),
+    text(md`Nobody has written these two up as look-alikes, so here is how to know each.`),
     ...[one, other].map((critter) => text(joined([md`**${critter.name}**`, md`${critter.know}`]))),
     text(md`-# entries ${one.id}, ${other.id}`),
   ];

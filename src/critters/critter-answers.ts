@@ -31,9 +31,7 @@ export function answerLookUp(base: KnowledgeBase, found: LookUp, audience: Messa
     case 'nothing-typed':
       return noteView(
         'Which animal?',
-        md`
-Type a name, a nickname or part of one, such as **bristle worm**, **asterina** or **zoas**, and pick from the list.
-        `,
+        md`Type a name, a nickname or part of one, such as **bristle worm**, **asterina** or **zoas**, and pick from the list.`,
       );
   }
 }

@@ -25,9 +25,7 @@ export function entryView(base: KnowledgeBase, critter: Critter): MessageView {
       text(md`**Sources**\n${sourcesInFull(base, critter)}`, 2),
       text(md`-# entry ${critter.id}`),
     ],
-    foldedNotice: md`
--# Shortened to fit one message.
-    `,
+    foldedNotice: md`-# Shortened to fit one message.`,
   };
 }
 
@@ -49,9 +47,7 @@ export function firstAidView(base: KnowledgeBase, critter: Critter): MessageView
       ...(wound ? [text(firstAidText(wound), 3)] : []),
       text(
         joined([
-          md`
--# First aid, not medical advice. Call your local emergency number or poison centre; a doctor decides.
-          `,
+          md`-# First aid, not medical advice. Call your local emergency number or poison centre; a doctor decides.`,
           md`-# entry ${critter.id} — ${ADVICE[critter.verdict]}`,
         ]),
       ),

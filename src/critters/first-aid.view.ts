@@ -5,13 +5,9 @@ import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { firstAidFor, leavesWound } from './hazard-order.ts';
 import { standingInWords } from './sources.view.ts';
 
-const NOT_A_DOCTOR = md`
--# First aid, not medical advice. Call your local emergency number or poison centre; a doctor decides.
-`;
+const NOT_A_DOCTOR = md`-# First aid, not medical advice. Call your local emergency number or poison centre; a doctor decides.`;
 
-const MAY_TURN_BAD = md`
--# Any wound from a tank can turn bad hours to weeks later. Press First aid for the signs.
-`;
+const MAY_TURN_BAD = md`-# Any wound from a tank can turn bad hours to weeks later. Press First aid for the signs.`;
 
 /** The rows for a critter as blocks. The first is never folded; later ones are, before anything is cut. */
 export function firstAidBlocks(base: KnowledgeBase, critter: Critter): Block[] {
@@ -43,4 +39,4 @@ function heading(met: string): Markdown[] {
 }
 
 const withoutStop = (text: string) => text.replace(/\.$/, '');
-const lowerFirst = (text: string) => (/^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text);
+const lowerFirst = (text: string) => (/^[A-Z][a-z ]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text);

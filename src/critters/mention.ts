@@ -1,5 +1,6 @@
 import type { MentionAnswer } from '../discord/command.ts';
-import { md } from '../discord/message-view.ts';
+import { joined, md, type MessageView } from '../discord/message-view.ts';
+import type { Critter } from '../knowledge/critter.ts';
 import type { Finder } from '../knowledge/finder.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { lookUp, type LookUp } from '../knowledge/look-up.ts';
@@ -61,16 +62,30 @@ export function critterMention(base: KnowledgeBase, finder: Finder): MentionAnsw
     const [one, other] = critters;
     if (names.length > 1 && one && other && critters.length === 2)
       return compareView(base, one, other, { audience: 'everyone' });
-    const [first] = names;
-    if (first) return answerLookUp(base, first, 'everyone');
+    // A name that means several animals is settled first: the others may hang on it.
+    const first = names.find(({ kind }) => kind === 'question') ?? names[0];
+    if (first)
+      return withOthers(
+        answerLookUp(base, first, 'everyone'),
+        critters.filter((critter) => !('critter' in first) || critter !== first.critter),
+      );
     return {
       ...noteView(
         'Ask me about an animal',
-        md`
-Name it and I say whether to leave it, watch it or take it out: **is a bristle worm bad?** Or use **/critter name**, which helps while you type.
-        `,
+        md`Name it and I say whether to leave it, watch it or take it out: **is a bristle worm bad?** Or use **/critter name**, which helps while you type.`,
       ),
       audience: 'everyone',
     };
   };
+}
+
+/** Says which other animals were named, so that nobody waits for a second answer. */
+function withOthers(view: MessageView, others: readonly Critter[]): MessageView {
+  if (others.length === 0) return view;
+  const [head, ...rest] = view.blocks;
+  const note = md`You also named ${joined(
+    others.slice(0, 5).map(({ name }) => md`**${name}**`),
+    ', ',
+  )}. Ask about each by itself.`;
+  return { ...view, blocks: [...(head ? [head] : []), { kind: 'text', text: note }, ...rest] };
 }

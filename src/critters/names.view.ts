@@ -7,12 +7,8 @@ import { adviceOf } from './advice.ts';
 
 const text = (markdown: Markdown): Block => ({ kind: 'text', text: markdown });
 
-const HANDS_OUT = md`
-**Until you know: hands out of the water, nothing scraped or boiled, a photo through the glass.** One of these can hurt people.
-`;
-const HURRY = md`
-**One of these kills fast.** If animals look ill or breathe hard, ask an experienced keeper or a fish vet today.
-`;
+const HANDS_OUT = md`**Until you know: hands out of the water, nothing scraped or boiled, a photo through the glass.** One of these can hurt people.`;
+const HURRY = md`**One of these kills fast.** If animals look ill or breathe hard, ask an experienced keeper or a fish vet today.`;
 
 /** What to say before anybody knows which of several animals it is. */
 function untilKnown(critters: readonly Critter[]): Block[] {
@@ -21,9 +17,7 @@ function untilKnown(critters: readonly Critter[]): Block[] {
   return grave.length > 0 ? [text(HURRY)] : [];
 }
 
-const NEXT_STEP = md`
-Not it? Try another name, or put a photo in this channel: white light, from the side, something beside it for size, and where it sits.
-`;
+const NEXT_STEP = md`Not it? Try another name, or put a photo in this channel: white light, from the side, something beside it for size, and where it sits.`;
 
 /** A name that is not in the base: said plainly, with the nearest three and the next step. */
 export function notThereView(
@@ -41,9 +35,7 @@ export function notThereView(
         ? [
             text(
               joined([
-                md`
-The nearest names I know:
-                `,
+                md`The nearest names I know:`,
                 ...nearest.map((critter) => md`- **${critter.name}** (${adviceOf(critter)})`),
               ]),
             ),
@@ -93,16 +85,14 @@ export function cannotTellView(base: KnowledgeBase, question: AmbiguousName): Me
     audience: 'member',
     tone: grave.length > 0 ? 'urgent' : 'watch',
     blocks: [
-      text(md`
-## Can’t tell — isolate, photograph and ask
-      `),
+      text(md`## Can’t tell — isolate, photograph and ask`),
       ...(question.safety ? [text(md`**${question.safety}**`)] : []),
       ...grave.map((critter) =>
         text(md`It could be **${critter.name}** (${adviceOf(critter)}). ${critter.caution ?? critter.matters}`),
       ),
-      text(md`
-Move nothing by hand. If it sits on a rock that comes out easily, lift the rock with tongs into a tub of tank water with a lid. Photograph it through the glass in white light, from the side, with something beside it for size, and show the photo here.
-      `),
+      text(
+        md`Move nothing by hand. If it sits on a rock that comes out easily, lift the rock with tongs into a tub of tank water with a lid. Photograph it through the glass in white light, from the side, with something beside it for size, and show the photo here.`,
+      ),
       { kind: 'buttons', buttons: candidates.slice(0, 10).map(cardButton) },
     ],
   };
@@ -114,12 +104,10 @@ export function outOfDateView(): MessageView {
     audience: 'member',
     tone: 'plain',
     blocks: [
-      text(md`
-## This button is out of date
-      `),
-      text(md`
-It belongs to an older message or to an entry that was renamed. Ask again with **/critter name** and use the fresh buttons.
-      `),
+      text(md`## This button is out of date`),
+      text(
+        md`It belongs to an older message or to an entry that was renamed. Ask again with **/critter name** and use the fresh buttons.`,
+      ),
     ],
   };
 }

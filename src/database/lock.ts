@@ -24,6 +24,10 @@ export function lockFolder(folder: string): { release: () => void } {
       throw new FolderInUse(
         `Another bot is running on the data folder ${folder}. Two would answer and remind twice, so this one stops. Stop the other one, or set DATA_DIR to another folder.`,
       );
+    if (error instanceof Error && /SQLITE_(NOTADB|CORRUPT)/.test(String(Reflect.get(error, 'code'))))
+      throw new FolderInUse(
+        `The lock file in ${folder} is damaged. It holds nothing: make sure that no other bot runs, delete in-use.lock and start again.`,
+      );
     throw error;
   }
   return {

@@ -6,6 +6,8 @@ import { MIGRATIONS } from './migrations.ts';
 
 export type OpenDatabase = { db: Database.Database; close: () => void };
 
+const RESTORE = 'Restore the last backup; deploy/restore.sh shows how. Nothing was changed.';
+
 /** A start-up mistake that the host can mend; its message says how. */
 export class CannotOpen extends Error {}
 
@@ -21,8 +23,7 @@ export function openDatabase(folder: string): OpenDatabase {
   usableFolder(folder);
   const lock = lockFolder(folder);
   try {
-    const db = new Database(join(folder, 'reef-club.db'), { timeout: 250 });
-    prepare(db);
+    const db = openWhole(join(folder, 'reef-club.db'));
     return {
       db,
       close: () => {
@@ -41,6 +42,19 @@ export function openTemporaryDatabase(): OpenDatabase {
   const db = new Database(':memory:');
   migrate(db);
   return { db, close: () => void db.close() };
+}
+
+function openWhole(file: string): Database.Database {
+  const db = new Database(file, { timeout: 250 });
+  try {
+    prepare(db);
+    return db;
+  } catch (error) {
+    db.close();
+    const code = String(error instanceof Error ? Reflect.get(error, 'code') : '');
+    if (!/^SQLITE_(NOTADB|CORRUPT)/.test(code)) throw error;
+    throw new CannotOpen(`the database ${file} is damaged (${code}). ${RESTORE}`, { cause: error });
+  }
 }
 
 function usableFolder(folder: string): void {
@@ -64,10 +78,7 @@ function prepare(db: Database.Database): void {
   if (synchronous !== 2)
     throw new CannotOpen(`the database runs with synchronous=${String(synchronous)}, expected 2 (FULL)`);
   const check: unknown = db.pragma('quick_check(1)', { simple: true });
-  if (check !== 'ok')
-    throw new CannotOpen(
-      `the database is damaged (${String(check)}). Restore the last backup; deploy/restore.sh shows how.`,
-    );
+  if (check !== 'ok') throw new CannotOpen(`the database is damaged (${String(check)}). ${RESTORE}`);
   migrate(db);
 }
 

@@ -10,16 +10,12 @@ export function problemView(error: z.ZodError): MessageView {
     blocks: [
       {
         kind: 'text',
-        text: md`
-## I couldn’t use that
-        `,
+        text: md`## I couldn’t use that`,
       },
       { kind: 'text', text: joined(lines) },
       {
         kind: 'text',
-        text: md`
-Nothing was changed. Correct it and send the command again.
-        `,
+        text: md`Nothing was changed. Correct it and send the command again.`,
       },
     ],
   };
@@ -33,9 +29,7 @@ export function troubleView(ref: string): MessageView {
     blocks: [
       {
         kind: 'text',
-        text: md`
-## Something went wrong on my side
-        `,
+        text: md`## Something went wrong on my side`,
       },
       {
         kind: 'text',

@@ -65,8 +65,10 @@ function differs(wanted: unknown, there: unknown): boolean {
     return wanted.length !== there.length || wanted.some((item, at) => differs(item, there[at]));
   }
   if (typeof wanted === 'object' && wanted !== null)
-    return Object.entries(wanted).some(([key, value]) =>
-      differs(value, typeof there === 'object' && there !== null ? Reflect.get(there, key) : undefined),
+    return Object.entries(wanted).some(
+      ([key, value]) =>
+        value !== undefined &&
+        differs(value, typeof there === 'object' && there !== null ? Reflect.get(there, key) : undefined),
     );
   if (wanted === undefined || wanted === null || wanted === false) return Boolean(there);
   return wanted !== there;

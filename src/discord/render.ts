@@ -68,11 +68,20 @@ function buttonOf({ label, act, args, style = 'secondary' }: ButtonView): APIBut
   };
 }
 
+/** A custom id may stand only once in a message: later buttons with the same act and words are left out. */
+function firstOnly(buttons: readonly ButtonView[], seen: Set<string>): ButtonView[] {
+  return buttons.filter(({ act, args }) => {
+    const id = writeCustomId(act, args);
+    const isFirst = !seen.has(id);
+    seen.add(id);
+    return isFirst;
+  });
+}
+
 function rowsOf(buttons: readonly ButtonView[]): ButtonView[][] {
-  const unique = [...new Map(buttons.map((button) => [writeCustomId(button.act, button.args), button])).values()];
   const rows: ButtonView[][] = [];
-  for (let at = 0; at < unique.length; at += MOST_BUTTONS_IN_A_ROW)
-    rows.push(unique.slice(at, at + MOST_BUTTONS_IN_A_ROW));
+  for (let at = 0; at < buttons.length; at += MOST_BUTTONS_IN_A_ROW)
+    rows.push(buttons.slice(at, at + MOST_BUTTONS_IN_A_ROW));
   return rows;
 }
 
@@ -101,24 +110,28 @@ function insertNotice(blocks: Block[], notice: Block[]): Block[] {
 const textOf = (blocks: readonly Block[]) =>
   blocks.reduce((sum, block) => sum + (block.kind === 'text' ? block.text.markdown.length : 0), 0);
 
+/** Shortens the longest text, then the next, until all of it fits. */
 function cutLongest(blocks: Block[]): Block[] {
   const over = textOf(blocks) - MOST_TEXT;
+  if (over <= 0) return blocks;
   const lengths = blocks.map((block) => (block.kind === 'text' ? block.text.markdown.length : 0));
   const longest = lengths.indexOf(Math.max(...lengths));
-  return blocks.map((block, at) =>
+  const shortened = blocks.map((block, at) =>
     at === longest && block.kind === 'text'
       ? { ...block, text: { markdown: cut(block.text.markdown, Math.max(1, (lengths[longest] ?? 0) - over)) } }
       : block,
   );
+  return cutLongest(shortened);
 }
 
 /** A container, each text, rule, row and button counts as one of 40. */
 function fitComponents(blocks: Block[]): Block[] {
   let left = MOST_COMPONENTS - 1;
+  const seen = new Set<string>();
   return blocks.flatMap((block): Block[] => {
     if (block.kind !== 'buttons') return left-- > 0 ? [block] : [];
     const kept: ButtonView[] = [];
-    for (const row of rowsOf(block.buttons)) {
+    for (const row of rowsOf(firstOnly(block.buttons, seen))) {
       const room = Math.min(row.length, left - 1);
       if (room <= 0) break;
       kept.push(...row.slice(0, room));

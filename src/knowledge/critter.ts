@@ -2,10 +2,10 @@ import { z } from 'zod';
 import * as judgement from './judgement-words.ts';
 import * as trait from './trait-words.ts';
 
-/** Ids are file names: lower-case words joined by hyphens. */
+/** Ids are file names: lower-case words joined by hyphens. Two of them and an act must fit a button's custom id. */
 export const entryId = z
   .string()
-  .max(60)
+  .max(44)
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'lower-case words joined by hyphens, such as bristleworm-common');
 
 /** One paragraph of an entry: full sentences, no line breaks, short enough for a phone. */

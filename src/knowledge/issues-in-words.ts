@@ -39,6 +39,8 @@ function sayIssue(issue: Issue, came: unknown): string {
       return typeof issue.message === 'string' && !issue.message.startsWith('Too small')
         ? `${sizeOf(came, got)}, expected ${issue.message}`
         : `${sizeOf(came, got)}, expected at least ${String(issue.minimum)}${unitOf(issue.origin)}`;
+    case 'invalid_key':
+      return `came this as a key, expected ${issue.issues[0]?.message ?? 'another key'}`;
     default:
       return `${got}, expected ${issue.message}`;
   }

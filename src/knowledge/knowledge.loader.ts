@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { z } from 'zod';
 import { AmbiguousName } from './ambiguous-name.ts';
@@ -52,26 +52,35 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
     ambiguousNames: withId(ambiguousNames),
   };
 
-  const files = new Map<string, { file: string; placeOf: (path: readonly PropertyKey[]) => Place }>();
-  for (const [kind, parsed] of [
-    ['critter', critters],
-    ['look-alike', lookAlikes],
-    ['ambiguous-name', ambiguousNames],
-  ] as const)
-    for (const { id, file, placeOf } of parsed) {
-      const earlier = files.get(`${kind} ${id}`);
-      if (earlier)
-        problems.push({ file, line: 1, column: 1, message: `came the id "${id}", which ${earlier.file} has already` });
-      files.set(`${kind} ${id}`, { file, placeOf });
-    }
-  const locate = (kind: string, id: string) => (kind === 'source' ? sourceFile[0] : files.get(`${kind} ${id}`));
-  const placed = new Map(
-    [...sourceFile, ...critters, ...lookAlikes, ...ambiguousNames].map((parsed) => [parsed.file, parsed.placeOf]),
-  );
-  const links = checkLinks(knowledge, (kind, id) => locate(kind, id)?.file ?? `${kind} ${id}`);
-  for (const { file, path, message } of links)
-    problems.push({ file, ...(placed.get(file)?.(path) ?? { line: 1, column: 1 }), message });
+  problems.push(...idsGivenTwice(critters));
+  // A file that was refused is missing everywhere else: links are looked at once all files can be read.
+  if (problems.length === 0) {
+    const shelves = new Map<string, Parsed<object>[]>([
+      ['source', sourceFile],
+      ['critter', critters],
+      ['look-alike', lookAlikes],
+      ['ambiguous-name', ambiguousNames],
+    ]);
+    const find = (kind: string, id: string) =>
+      shelves.get(kind)?.find((parsed) => kind === 'source' || parsed.id === id);
+    const places = new Map([...shelves.values()].flat().map((parsed) => [parsed.file, parsed.placeOf]));
+    const links = checkLinks(knowledge, (kind, id) => find(kind, id)?.file ?? `${kind} ${id}`);
+    for (const { file, path, message } of links)
+      problems.push({ file, ...(places.get(file)?.(path) ?? START), message });
+  }
   return { knowledge, problems };
+}
+
+const START: Place = { line: 1, column: 1 };
+
+/** Critters lie in several folders, so two files may bear one name. */
+function idsGivenTwice(critters: readonly Parsed<unknown>[]): Problem[] {
+  const files = new Map<string, string>();
+  return critters.flatMap(({ id, file }) => {
+    const earlier = files.get(id);
+    files.set(id, file);
+    return earlier ? [{ file, ...START, message: `came the id "${id}", which ${earlier} has already` }] : [];
+  });
 }
 
 function readEntry<S extends z.ZodType>(file: string, schema: S, problems: Problem[]): Parsed<z.output<S>>[] {
@@ -89,6 +98,7 @@ function readEntry<S extends z.ZodType>(file: string, schema: S, problems: Probl
 }
 
 function yamlFiles(folder: string): string[] {
+  if (!existsSync(folder)) return [];
   return readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .filter((name) => name.endsWith('.yaml'))
     .sort()

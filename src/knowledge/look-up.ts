@@ -56,8 +56,9 @@ export function lookUp(base: KnowledgeBase, finder: Finder, typed: string): Look
   const matches = finder.nearest(typed, 6);
   const [first, second] = matches;
   if (first && name.replaceAll(' ', '').length >= SHORTEST_FUZZY && isDecisive(base, first, second, matches)) {
-    if (first.target.kind === 'question') return resolved(base, 'question', first.target.id, typed);
-    const critter = base.critters.get(first.target.id);
+    const question = base.ambiguousNames.find(({ id }) => first.target.kind === 'question' && id === first.target.id);
+    if (question && question.mode !== 'whole-query-only') return { kind: 'question', question, typed: typed.trim() };
+    const critter = first.target.kind === 'critter' ? base.critters.get(first.target.id) : undefined;
     if (critter && critter.verdict !== 'urgent')
       return {
         kind: 'read-as',

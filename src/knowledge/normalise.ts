@@ -7,11 +7,10 @@ const PLAIN = /^[ -~]*$/;
  * singular. At most 100 characters of the input are looked at, so a hostile input costs no more than a name.
  */
 export function normaliseName(text: string): string {
-  const cut = text.slice(0, MOST_CHARACTERS);
+  const cut = text.slice(0, MOST_CHARACTERS).replace(/['’‘`´]/g, '');
   const plain = PLAIN.test(cut) ? cut : cut.normalize('NFKD').replace(/\p{M}/gu, '');
   return plain
     .toLowerCase()
-    .replace(/['’`´]/g, '')
     .replace(/[^a-z0-9]+/g, ' ')
     .trim()
     .split(' ')

@@ -34,7 +34,7 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   if (deep)
     return refuse(
       `came nesting deeper than ${MOST_NESTING}, expected a flat entry; close or remove the brackets`,
-      deep,
+      placeInText(text, deep.offset),
     );
 
   const lines = new LineCounter();
@@ -54,6 +54,11 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   if (alias)
     return refuse('came an alias (*name), expected the value itself; write it out', place(alias.range?.[0] ?? 0));
   return { ok: true, value: document.toJS({ maxAliasCount: 0 }), placeOf: (path) => place(offsetOf(document, path)) };
+}
+
+function placeInText(text: string, offset: number): Place {
+  const before = text.slice(0, offset).split('\n');
+  return { line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
 }
 
 function firstAlias(document: Document): Node | undefined {
