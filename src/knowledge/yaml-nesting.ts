@@ -3,6 +3,9 @@ import { Lexer, Parser } from 'yaml';
 /** What the parser's stack holds besides the nesting: the document and the scalar being read. */
 const ALWAYS_THERE = 3;
 
+/** Tokens that the reader puts in by itself: document, end of a flow collection, scalar. They are not in the text. */
+const MARKS: ReadonlySet<string> = new Set(['\u0002', '\u0018', '\u001f']);
+
 /**
  * Where a YAML text nests deeper than `most`, or null.
  *
@@ -16,7 +19,7 @@ export function nestingTooDeep(text: string, most: number): { offset: number } |
   for (const token of new Lexer().lex(text)) {
     for (const part of parser.next(token)) void part;
     if (parser.stack.length > most + ALWAYS_THERE) return { offset };
-    offset += token.length;
+    if (!MARKS.has(token)) offset += token.length;
   }
   return null;
 }
