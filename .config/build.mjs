@@ -27,7 +27,7 @@ export async function bundle(names = Object.keys(PROGRAMS), outdir = 'dist') {
     chunkNames: 'chunks/[name]-[hash]',
     sourcemap: true,
     logLevel: 'warning',
-    external: ['better-sqlite3', 'zlib-sync', 'bufferutil', 'utf-8-validate', 'esbuild'],
+    external: ['better-sqlite3', '@resvg/resvg-js', 'zlib-sync', 'bufferutil', 'utf-8-validate', 'esbuild'],
     banner: {
       js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
     },
