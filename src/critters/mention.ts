@@ -47,7 +47,9 @@ function longestNameAt(base: KnowledgeBase, finder: Finder, words: readonly stri
     if (target.kind === 'question') {
       const question = base.ambiguousNames.find(({ id }) => id === target.id);
       const alone = words.filter((word) => !QUESTION_WORDS.has(word)).length === length;
-      if (question && question.mode !== 'ask' && !alone) continue;
+      // A coral in the sentence is where the animal sits: "a worm on my brain coral" asks about the worm.
+      const onlyCorals = question?.answers.every((answer) => 'coral' in answer);
+      if (question && (question.mode !== 'ask' || onlyCorals) && !alone) continue;
     }
     return { found: lookUp(base, finder, name), length };
   }

@@ -2,7 +2,7 @@ import { joined, md, type Block, type ButtonView, type Markdown, type MessageVie
 import type { AmbiguousName } from '../knowledge/ambiguous-name.ts';
 import type { Critter } from '../knowledge/critter.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
-import { isGrave } from '../knowledge/look-up.ts';
+import { crittersAnswering, isGrave } from '../knowledge/look-up.ts';
 import { adviceOf } from './advice.ts';
 
 const text = (markdown: Markdown): Block => ({ kind: 'text', text: markdown });
@@ -54,9 +54,9 @@ export function questionView(
   typed: string,
   audience: MessageView['audience'],
 ): MessageView {
-  const answers = question.answers.flatMap(({ says, critter: id }) => {
-    const critter = base.critters.get(id);
-    return critter ? [{ says, critter }] : [];
+  const critters = question.answers.flatMap((answer) => {
+    const critter = 'critter' in answer ? base.critters.get(answer.critter) : undefined;
+    return critter ? [{ says: answer.says, critter }] : [];
   });
   return {
     audience,
@@ -65,11 +65,11 @@ export function questionView(
       text(md`## “${shortened(typed)}” is a name for several things`),
       ...(question.safety ? [text(md`**${question.safety}**`)] : []),
       text(md`${question.question}`),
-      text(joined(answers.map(({ says, critter }) => md`- ${says}: **${critter.name}** (${adviceOf(critter)})`))),
+      text(joined(question.answers.flatMap((answer) => answerLine(base, answer)))),
       {
         kind: 'buttons',
         buttons: [
-          ...answers.map(({ says, critter }): ButtonView => ({ label: says, act: 'card', args: [critter.id] })),
+          ...critters.map(({ says, critter }): ButtonView => ({ label: says, act: 'card', args: [critter.id] })),
           { label: "None of these, or I can't see", act: 'cannot-tell', args: [question.id] },
         ],
       },
@@ -77,9 +77,19 @@ export function questionView(
   };
 }
 
+/** One answer as a line. A coral has no card, so its line is all there is. */
+function answerLine(base: KnowledgeBase, answer: AmbiguousName['answers'][number]): Markdown[] {
+  if ('coral' in answer) {
+    const coral = base.corals.get(answer.coral);
+    return coral ? [md`- ${answer.says}: **${coral.name}** (coral)`] : [];
+  }
+  const critter = base.critters.get(answer.critter);
+  return critter ? [md`- ${answer.says}: **${critter.name}** (${adviceOf(critter)})`] : [];
+}
+
 /** The answer to "I can't see": the careful act until somebody has seen a photo. */
 export function cannotTellView(base: KnowledgeBase, question: AmbiguousName): MessageView {
-  const candidates = question.answers.flatMap(({ critter }) => base.critters.get(critter) ?? []);
+  const candidates = crittersAnswering(base, question);
   const grave = candidates.filter(isGrave);
   return {
     audience: 'member',
@@ -93,7 +103,9 @@ export function cannotTellView(base: KnowledgeBase, question: AmbiguousName): Me
       text(
         md`Move nothing by hand. If it sits on a rock that comes out easily, lift the rock with tongs into a tub of tank water with a lid. Photograph it through the glass in white light, from the side, with something beside it for size, and show the photo here.`,
       ),
-      { kind: 'buttons', buttons: candidates.slice(0, 10).map(cardButton) },
+      ...(candidates.length > 0
+        ? [{ kind: 'buttons', buttons: candidates.slice(0, 10).map(cardButton) } satisfies Block]
+        : []),
     ],
   };
 }

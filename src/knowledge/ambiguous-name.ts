@@ -7,6 +7,13 @@ import { entryId } from './critter.ts';
  */
 export const AMBIGUITY_MODES = ['ask', 'whole-query-ask', 'whole-query-only'] as const;
 
+const says = z.string().min(3).max(60);
+
+/** What one answer leads to: a critter or a coral. */
+const Answer = z.union([z.strictObject({ says, critter: entryId }), z.strictObject({ says, coral: entryId })], {
+  error: 'says (3 to 60 characters) with either critter or coral, and nothing else',
+});
+
 /** One file in knowledge/ambiguous-names/: names that share one question. */
 export const AmbiguousName = z.strictObject({
   names: z.array(z.string().min(2).max(60)).min(1),
@@ -14,10 +21,7 @@ export const AmbiguousName = z.strictObject({
   question: z.string().min(10).max(300),
   /** Said at once, before the question is answered; absent when no candidate is dangerous. */
   safety: z.string().min(10).max(300).optional(),
-  answers: z
-    .array(z.strictObject({ says: z.string().min(3).max(60), critter: entryId }))
-    .min(1)
-    .max(10),
+  answers: z.array(Answer).min(1).max(10),
 });
 export type AmbiguousNameData = z.infer<typeof AmbiguousName>;
 export type AmbiguousName = AmbiguousNameData & { id: string };

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { sep } from 'node:path';
 import type { z } from 'zod';
 import { AmbiguousName } from './ambiguous-name.ts';
+import { Coral } from './coral.ts';
 import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
 import { issuesInWords } from './issues-in-words.ts';
@@ -13,6 +14,7 @@ const KINDS: [folder: string, schema: z.ZodType][] = [
   ['look-alikes', LookAlike],
   ['first-aid', FirstAid],
   ['ambiguous-names', AmbiguousName],
+  ['corals', Coral],
   ['critters', Critter],
 ];
 

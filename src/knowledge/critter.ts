@@ -9,7 +9,7 @@ export const entryId = z
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'lower-case words joined by hyphens, such as bristleworm-common');
 
 /** One paragraph of an entry: full sentences, no line breaks, short enough for a phone. */
-const paragraph = (most: number) =>
+export const paragraph = (most: number) =>
   z
     .string()
     .min(20, 'a full sentence of at least 20 characters')
@@ -17,7 +17,8 @@ const paragraph = (most: number) =>
     .regex(/^[^\n\r]+$/, 'one paragraph without line breaks')
     .regex(/[.?!)”"]$/, 'a sentence that ends in a full stop');
 
-const many = <const T extends readonly string[]>(values: T) =>
+/** A list of fixed words, each at most once. */
+export const many = <const T extends readonly string[]>(values: T) =>
   z
     .array(z.enum(values))
     .default([])

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { AmbiguousName } from './ambiguous-name.ts';
+import { Coral } from './coral.ts';
 import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
 import { LookAlike } from './look-alike.ts';
@@ -9,6 +10,7 @@ import { Sources } from './source.ts';
 export function jsonSchemas(): Map<string, string> {
   const schemas = {
     critter: Critter,
+    coral: Coral,
     'look-alike': LookAlike,
     'first-aid': FirstAid,
     'ambiguous-name': AmbiguousName,

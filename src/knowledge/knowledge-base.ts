@@ -1,4 +1,5 @@
 import type { AmbiguousName } from './ambiguous-name.ts';
+import type { Coral } from './coral.ts';
 import type { Critter } from './critter.ts';
 import type { FirstAid } from './first-aid.ts';
 import type { LookAlike } from './look-alike.ts';
@@ -8,6 +9,7 @@ import type { Source } from './source.ts';
 export type CompiledKnowledge = {
   format: number;
   critters: Critter[];
+  corals: Coral[];
   lookAlikes: LookAlike[];
   sources: Source[];
   firstAid: FirstAid[];
@@ -15,11 +17,12 @@ export type CompiledKnowledge = {
 };
 
 /** Raised with every change of the compiled shape, so that an old file is refused and not misread. */
-export const KNOWLEDGE_FORMAT = 1;
+export const KNOWLEDGE_FORMAT = 2;
 
 /** Everything the club knows, ready to answer. */
 export type KnowledgeBase = {
   critters: ReadonlyMap<string, Critter>;
+  corals: ReadonlyMap<string, Coral>;
   /** Both critters of a pair reach it. */
   lookAlikesOf: ReadonlyMap<string, readonly LookAlike[]>;
   lookAlikes: ReadonlyMap<string, LookAlike>;
@@ -38,6 +41,7 @@ export function indexKnowledge(compiled: CompiledKnowledge): KnowledgeBase {
   }
   return {
     critters: byId(compiled.critters),
+    corals: byId(compiled.corals),
     lookAlikesOf,
     lookAlikes: byId(compiled.lookAlikes),
     sources: byId(compiled.sources),

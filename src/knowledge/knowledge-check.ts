@@ -9,6 +9,8 @@ export function checkLinks(knowledge: CompiledKnowledge, fileOf: (kind: string, 
   return [
     ...sourcesExist(knowledge, fileOf),
     ...namesAreUnique(knowledge, fileOf),
+    ...coralNamesAreUnique(knowledge, fileOf),
+    ...lodgersAreKnown(knowledge, fileOf),
     ...pairsHold(knowledge, fileOf),
     ...hazardsHaveFirstAid(knowledge, fileOf),
     ...questionsLeadSomewhere(knowledge, fileOf),
@@ -17,7 +19,7 @@ export function checkLinks(knowledge: CompiledKnowledge, fileOf: (kind: string, 
 
 type FileOf = (kind: string, id: string) => string;
 
-function sourcesExist({ critters, lookAlikes, sources }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+function sourcesExist({ critters, corals, lookAlikes, sources }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
   const known = new Set(sources.map(({ id }) => id));
   const used = new Set<string>();
   const missing = (file: string, path: string[], id: string): LinkProblem[] => {
@@ -29,6 +31,9 @@ function sourcesExist({ critters, lookAlikes, sources }: CompiledKnowledge, file
   const problems = [
     ...critters.flatMap(({ id, sources: cited }) =>
       Object.keys(cited).flatMap((source) => missing(fileOf('critter', id), ['sources', source], source)),
+    ),
+    ...corals.flatMap(({ id, sources: cited }) =>
+      Object.keys(cited).flatMap((source) => missing(fileOf('coral', id), ['sources', source], source)),
     ),
     ...lookAlikes.flatMap(({ id, sources: cited }) =>
       cited.flatMap((source) => missing(fileOf('look-alike', id), ['sources'], source)),
@@ -68,6 +73,45 @@ function namesAreUnique({ critters, ambiguousNames }: CompiledKnowledge, fileOf:
   return problems;
 }
 
+/** A coral may share a name with a critter (zoas stand in both), but with no other coral and no question. */
+function coralNamesAreUnique({ corals, ambiguousNames }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+  const owners = new Map<string, string>();
+  for (const { id, names } of ambiguousNames)
+    for (const name of names) owners.set(normaliseName(name), `the question ${id}`);
+  return corals.flatMap(({ id, name, hobbyNames }) =>
+    [name, ...hobbyNames].flatMap((text, at) => {
+      const key = normaliseName(text);
+      const earlier = owners.get(key);
+      if (!earlier) owners.set(key, id);
+      return !earlier || earlier === id
+        ? []
+        : [
+            {
+              file: fileOf('coral', id),
+              path: [at === 0 ? 'name' : 'hobbyNames'],
+              message: `came the name "${text}", which ${earlier} has already; a name that means several things goes to knowledge/ambiguous-names`,
+            },
+          ];
+    }),
+  );
+}
+
+function lodgersAreKnown({ corals, critters }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+  const known = new Set(critters.map(({ id }) => id));
+  return corals.flatMap((coral) =>
+    (['pests', 'lodgers'] as const).flatMap((list) =>
+      coral[list].flatMap((critter) => {
+        const file = fileOf('coral', coral.id);
+        if (!known.has(critter))
+          return [{ file, path: [list], message: `came "${critter}", expected the id of a critter` }];
+        if (list === 'lodgers' && coral.pests.includes(critter))
+          return [{ file, path: [list], message: `came "${critter}", which stands under pests too; keep one of them` }];
+        return [];
+      }),
+    ),
+  );
+}
+
 function pairsHold({ critters, lookAlikes }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
   const known = new Set(critters.map(({ id }) => id));
   const seen = new Set<string>();
@@ -87,28 +131,44 @@ function pairsHold({ critters, lookAlikes }: CompiledKnowledge, fileOf: FileOf):
   });
 }
 
-function hazardsHaveFirstAid({ critters, firstAid }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+function hazardsHaveFirstAid({ critters, corals, firstAid }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
   const known = new Set(firstAid.map(({ id }) => id));
-  return critters.flatMap(({ id, humanHazards }) =>
+  const entries = [
+    ...critters.map(({ id, humanHazards }) => ({ file: fileOf('critter', id), humanHazards })),
+    ...corals.map(({ id, humanHazards }) => ({ file: fileOf('coral', id), humanHazards })),
+  ];
+  return entries.flatMap(({ file, humanHazards }) =>
     humanHazards
       .filter((hazard) => !known.has(hazard))
       .map((hazard) => ({
-        file: fileOf('critter', id),
+        file,
         path: ['humanHazards'],
         message: `came the hazard "${hazard}", expected a file knowledge/first-aid/${hazard}.yaml`,
       })),
   );
 }
 
-function questionsLeadSomewhere({ critters, ambiguousNames }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
-  const known = new Set(critters.map(({ id }) => id));
+function questionsLeadSomewhere(
+  { critters, corals, ambiguousNames }: CompiledKnowledge,
+  fileOf: FileOf,
+): LinkProblem[] {
+  const known = {
+    critter: new Set(critters.map(({ id }) => id)),
+    coral: new Set(corals.map(({ id }) => id)),
+  };
   return ambiguousNames.flatMap(({ id, answers }) =>
-    answers
-      .filter(({ critter }) => !known.has(critter))
-      .map(({ critter }) => ({
-        file: fileOf('ambiguous-name', id),
-        path: ['answers'],
-        message: `came "${critter}", expected the id of a critter`,
-      })),
+    answers.flatMap((answer) => {
+      const [kind, led] =
+        'coral' in answer ? (['coral', answer.coral] as const) : (['critter', answer.critter] as const);
+      return known[kind].has(led)
+        ? []
+        : [
+            {
+              file: fileOf('ambiguous-name', id),
+              path: ['answers'],
+              message: `came "${led}", expected the id of a ${kind}`,
+            },
+          ];
+    }),
   );
 }

@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { z } from 'zod';
 import { AmbiguousName } from './ambiguous-name.ts';
+import { Coral } from './coral.ts';
 import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
 import { issuesInWords } from './issues-in-words.ts';
@@ -26,6 +27,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
     yamlFiles(join(folder, kind)).flatMap((file) => readEntry(file, schema, problems));
 
   const critters = entries('critters', Critter);
+  const corals = entries('corals', Coral);
   const lookAlikes = entries('look-alikes', LookAlike);
   const firstAid = entries('first-aid', FirstAid);
   const ambiguousNames = entries('ambiguous-names', AmbiguousName);
@@ -46,6 +48,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
   const knowledge: CompiledKnowledge = {
     format: KNOWLEDGE_FORMAT,
     critters: withId(critters),
+    corals: withId(corals),
     lookAlikes: withId(lookAlikes),
     sources,
     firstAid: withId(firstAid),
@@ -58,6 +61,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
     const shelves = new Map<string, Parsed<object>[]>([
       ['source', sourceFile],
       ['critter', critters],
+      ['coral', corals],
       ['look-alike', lookAlikes],
       ['ambiguous-name', ambiguousNames],
     ]);

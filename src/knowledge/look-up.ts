@@ -77,10 +77,9 @@ function resolved(base: KnowledgeBase, kind: 'critter' | 'question', id: string,
   }
   const question = base.ambiguousNames.find((candidate) => candidate.id === id);
   if (!question) return { kind: 'not-there', typed, nearest: [] };
-  const [only] = question.answers;
-  const first = only && base.critters.get(only.critter);
+  // Only a critter has a card to be read as; an everyday word for a coral is put as a question.
+  const [first, ...others] = crittersAnswering(base, question);
   if (question.mode === 'whole-query-only' && first) {
-    const others = question.answers.slice(1).flatMap(({ critter }) => base.critters.get(critter) ?? []);
     return { kind: 'read-as', critter: first, typed: typed.trim(), others, everyday: true };
   }
   return { kind: 'question', question, typed: typed.trim() };
@@ -106,12 +105,17 @@ export function worthOffering(matches: readonly Match[]): Match[] {
   return matches.filter(({ score }) => score >= best - NOISE_BELOW_THE_BEST);
 }
 
+/** The critters that a question may be answered with, in its order; corals are left out. */
+export function crittersAnswering(base: KnowledgeBase, { answers }: AmbiguousName): Critter[] {
+  return answers.flatMap((answer) => ('critter' in answer ? (base.critters.get(answer.critter) ?? []) : []));
+}
+
 /** The critters behind matches; a question stands for its candidates. */
 export function critterMatches(base: KnowledgeBase, matches: readonly Match[]): Critter[] {
-  const ids = matches.flatMap(({ target }) =>
-    target.kind === 'critter'
-      ? [target.id]
-      : (base.ambiguousNames.find(({ id }) => id === target.id)?.answers.map(({ critter }) => critter) ?? []),
-  );
-  return [...new Set(ids)].flatMap((id) => base.critters.get(id) ?? []);
+  const critters = matches.flatMap(({ target }) => {
+    if (target.kind === 'critter') return base.critters.get(target.id) ?? [];
+    const question = base.ambiguousNames.find(({ id }) => id === target.id);
+    return question ? crittersAnswering(base, question) : [];
+  });
+  return [...new Set(critters)];
 }

@@ -6,6 +6,7 @@ import { indexKnowledge } from '../../../src/knowledge/knowledge-base.ts';
 const empty = indexKnowledge({
   format: 1,
   critters: [],
+  corals: [],
   lookAlikes: [],
   sources: [],
   firstAid: [],

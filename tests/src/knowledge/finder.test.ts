@@ -88,7 +88,15 @@ describe('nearest', () => {
   test('nothing typed, and an empty base, give nothing', () => {
     expect(finder.nearest('  !? ', 5)).toEqual([]);
     const empty = createFinder(
-      indexKnowledge({ format: 1, critters: [], lookAlikes: [], sources: [], firstAid: [], ambiguousNames: [] }),
+      indexKnowledge({
+        format: 1,
+        critters: [],
+        corals: [],
+        lookAlikes: [],
+        sources: [],
+        firstAid: [],
+        ambiguousNames: [],
+      }),
     );
     expect(empty.nearest('crab', 5)).toEqual([]);
     expect(empty.exact('crab')).toBeUndefined();

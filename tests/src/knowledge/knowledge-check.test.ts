@@ -53,6 +53,7 @@ const smith = { id: 'smith', cite: 'Smith 1999, On pebbles', short: 'Smith 1999'
 const whole: CompiledKnowledge = {
   format: 1,
   critters: [critter('red-worm'), critter('blue-worm')],
+  corals: [],
   lookAlikes: [pair('red-worm', 'blue-worm')],
   sources: [smith],
   firstAid: [],

@@ -24,14 +24,17 @@ describe('a name of the base', () => {
   });
 
   test('an everyday word is read as the first answer, and says so', () => {
-    const everyday = loaded.knowledge.ambiguousNames.filter(({ mode }) => mode === 'whole-query-only');
+    const everyday = loaded.knowledge.ambiguousNames.filter(
+      ({ mode, answers }) => mode === 'whole-query-only' && answers.some((answer) => 'critter' in answer),
+    );
     expect(everyday.length).toBeGreaterThan(5);
     for (const { names, answers } of everyday)
       for (const name of names) {
         const found = ask(name);
-        expect(found).toMatchObject({ kind: 'read-as', critter: { id: answers[0]?.critter }, everyday: true });
+        const ids = answers.flatMap((answer) => ('critter' in answer ? answer.critter : []));
+        expect(found).toMatchObject({ kind: 'read-as', critter: { id: ids[0] }, everyday: true });
         const others = found.kind === 'read-as' ? found.others.map(({ id }) => id) : [];
-        expect(others).toEqual(answers.slice(1).map(({ critter }) => critter));
+        expect(others).toEqual(ids.slice(1));
       }
   });
 });
