@@ -1,3 +1,4 @@
+import type { AmbiguousName } from '../../../src/knowledge/ambiguous-name.ts';
 import { createFinder } from '../../../src/knowledge/finder.ts';
 import { indexKnowledge } from '../../../src/knowledge/knowledge-base.ts';
 import { loadKnowledge } from '../../../src/knowledge/knowledge.loader.ts';
@@ -14,3 +15,7 @@ export const everyName = [
   ),
   ...loaded.knowledge.ambiguousNames.flatMap(({ id, names }) => names.map((text) => ({ text, kind: 'question', id }))),
 ];
+
+/** The critters that a question may be answered with, as `says` and `id`. */
+export const critterAnswers = ({ answers }: AmbiguousName): { says: string; id: string }[] =>
+  answers.flatMap((answer) => ('critter' in answer ? [{ says: answer.says, id: answer.critter }] : []));
