@@ -144,7 +144,8 @@ test('after an invalid session, and after an orderly close, the bot logs in anew
     clubs.map(async ({ fault, club: { room, bot } }) => {
       await dropped(room, fault);
       await room.gateway.whenConnected();
-      await expect.poll(() => bot().client.ws.status, { timeout: 2_000 }).toBe(Status.Ready);
+      const shard = () => bot().client.ws.shards.first()?.status;
+      await expect.poll(shard, { timeout: 2_000 }).toBe(Status.Ready);
       const ana = room.actor('Ana');
       expect((await ana.slash('critter name', named('bristle worm'))).replies.map(titleOf)).toEqual([BRISTLE]);
       expect((await ana.say('@bot aiptasia')).replies.map(titleOf)).toEqual([AIPTASIA]);
