@@ -18,7 +18,7 @@ export function Composer({ draft }: Props) {
   const [form, setForm] = useState<Form | null>(null);
   const [files, setFiles] = useState<PickedFile[]>([]);
   const [trouble, setTrouble] = useState('');
-  const [sending, setSending] = useState(false);
+  const [waiting, setWaiting] = useState(0);
   // Where a form was, the entry line takes the focus again.
   const hadForm = useRef(false);
   useLayoutEffect(() => {
@@ -28,44 +28,47 @@ export function Composer({ draft }: Props) {
   const here = room.state.channels.find(({ id }) => id === room.channel);
   useEffect(() => setForm(null), [room.state.acting]);
 
-  const sendCommand = async (command: PageCommand, options: TypedOption[], attached: Record<string, PageFile>) => {
-    const { error } = await room.play({
-      act: 'slash',
-      channel: room.channel,
-      command: command.name,
-      options,
-      files: attached,
-    });
-    if (error === undefined) {
-      onLine('');
-      setForm(null);
-    }
+  const askCommand = async (command: PageCommand, options: TypedOption[], attached: Record<string, PageFile>) => {
+    const { channel, play } = room;
+    const { error } = await play({ act: 'slash', channel, command: command.name, options, files: attached });
+    return error ?? '';
+  };
+  const sendForm = async (command: PageCommand, options: TypedOption[], attached: Record<string, PageFile>) => {
+    const refused = await askCommand(command, options, attached);
+    if (refused === '') leaveForm();
+    return refused;
+  };
+  const leaveForm = () => {
+    onLine('');
+    setForm(null);
+  };
+  const sayWords = async () => {
+    const packed = await Promise.all(files.map(({ file, alt }) => packFile(file, alt)));
+    const { error } = await room.play({ act: 'say', channel: room.channel, text: line.trim(), files: packed });
     return error ?? '';
   };
   const sendLine = async (sentValues: ReadonlyMap<string, string>) => {
-    if (sending) return;
     const read = readLine(`${line} `, room.commands);
     if (read.phase === 'command') return setTrouble('There is no such command here. Pick one from the list.');
     if (read.phase === 'words' && line.trim() === '' && files.length === 0) return;
-    setSending(true);
-    if (read.phase === 'options') {
-      const options = optionsOf(read).map(({ name, value }) => ({
-        name,
-        value: sentValues.get(`${name}:${value}`) ?? value,
-      }));
-      // A line that lacks something becomes a form that says what.
-      if (missingFrom(read.command, options).length > 0) setForm({ command: read.command, initial: options });
-      else setTrouble(await sendCommand(read.command, options, {}));
-    } else {
-      const packed = await Promise.all(files.map(({ file, alt }) => packFile(file, alt)));
-      const answer = await room.play({ act: 'say', channel: room.channel, text: line.trim(), files: packed });
-      setTrouble(answer.error ?? '');
-      if (answer.error === undefined) {
-        setFiles([]);
-        onLine('');
-      }
+    const options =
+      read.phase === 'options'
+        ? optionsOf(read).map((one) => ({ ...one, value: sentValues.get(`${one.name}:${one.value}`) ?? one.value }))
+        : [];
+    // A line that lacks something becomes a form that says what.
+    if (read.phase === 'options' && missingFrom(read.command, options).length > 0) {
+      return setForm({ command: read.command, initial: options });
     }
-    setSending(false);
+    // The line is free for the next words at once; what is refused comes back unless something new stands there.
+    onLine('');
+    setFiles([]);
+    setWaiting((count) => count + 1);
+    const refused = await (read.phase === 'options' ? askCommand(read.command, options, {}) : sayWords());
+    setWaiting((count) => count - 1);
+    setTrouble(refused);
+    if (refused === '') return;
+    onLine((now) => (now === '' ? line : now));
+    setFiles((now) => (now.length === 0 ? files : now));
   };
   const take = (list: FileList | undefined | null) => {
     const { kept, refused } = sortFiles([...(list ?? [])], 10);
@@ -89,17 +92,14 @@ export function Composer({ draft }: Props) {
         <CommandForm
           key={form.command.name}
           {...form}
-          onSend={(options, attached) => sendCommand(form.command, options, attached)}
-          onLeave={() => {
-            setForm(null);
-            onLine('');
-          }}
+          onSend={(options, attached) => sendForm(form.command, options, attached)}
+          onLeave={leaveForm}
         />
       ) : (
         <LineEntry
           line={line}
           place={here ? (here.kind === 'channel' ? `#${here.name}` : here.name) : ''}
-          sending={sending}
+          sending={waiting > 0}
           onLine={(next) => {
             setTrouble('');
             onLine(next);

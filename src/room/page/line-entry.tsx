@@ -139,7 +139,7 @@ export function LineEntry({ line, place, sending, onLine, onCommand, onSend, onF
         Attach
       </button>
       <button type="submit" class="button primary" aria-busy={sending}>
-        {sending ? 'Sending …' : 'Send'}
+        {sending ? 'Waiting …' : 'Send'}
       </button>
       {open && (
         <ChoiceList id={`${id}-list`} label="Choices" entries={list} cursor={cursor} note={message} onPick={take} />

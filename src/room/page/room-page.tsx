@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import type { PageAct } from '../page-shapes.ts';
 import { Composer } from './composer.tsx';
 import { Conversation } from './conversation.tsx';
@@ -32,16 +32,16 @@ export function RoomPage() {
   const [tab, setTab] = useState<SideTab>('try');
   const [shown, setShown] = useState<Shown>('talk');
   const [said, setSaid] = useState('');
-  const wantsEntry = useRef(false);
+  // Counts the calls to the entry line; each one is answered in the very drawing that it brings about.
+  const [calls, setCalls] = useState(0);
   const here = state?.channels.find(({ id }) => id === channel) ?? state?.channels[0];
   const unread = useUnread(state, here?.id ?? '');
-  useEffect(() => {
-    if (!wantsEntry.current) return;
-    wantsEntry.current = false;
+  useLayoutEffect(() => {
+    if (calls === 0) return;
     const entry = document.getElementById('entry') as HTMLInputElement | null;
     entry?.focus();
     entry?.setSelectionRange(entry.value.length, entry.value.length);
-  });
+  }, [calls]);
   if (!state || !here) {
     return (
       <p class="opening">
@@ -53,7 +53,7 @@ export function RoomPage() {
   if (!me) return <p class="opening">There is nobody to play.</p>;
 
   const toEntry = () => {
-    wantsEntry.current = true;
+    setCalls((before) => before + 1);
     setShown('talk');
   };
   const room: RoomView = {

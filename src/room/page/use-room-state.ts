@@ -12,10 +12,13 @@ export function useRoomState(acting: string) {
   const [now, setNow] = useState(() => new Date());
   const ahead = useRef(0);
   const round = useRef(0);
+  // A refresh that an earlier drawing began must still ask for the member who is played now.
+  const wanted = useRef(acting);
+  wanted.current = acting;
   const refresh = useCallback(async () => {
     const mine = (round.current += 1);
     try {
-      const next = await readState(acting);
+      const next = await readState(wanted.current);
       // A slow answer must not replace a newer one.
       if (mine !== round.current) return;
       ahead.current = new Date(next.now).getTime() - Date.now();
@@ -24,14 +27,16 @@ export function useRoomState(acting: string) {
     } catch {
       setLine('down');
     }
-  }, [acting]);
-  useEffect(() => {
-    const stop = followRoom(
-      () => void refresh(),
-      (up) => setLine(up ? 'up' : 'down'),
-    );
-    return stop;
-  }, [refresh]);
+  }, []);
+  useEffect(
+    () =>
+      followRoom(
+        () => void refresh(),
+        (up) => setLine(up ? 'up' : 'down'),
+      ),
+    [],
+  );
+  useEffect(() => void refresh(), [acting]);
   useEffect(() => {
     const timer = setInterval(() => setNow(new Date(Date.now() + ahead.current)), TICK);
     return () => clearInterval(timer);

@@ -4,6 +4,7 @@ import type { Room } from '../../../src/room/open-room.ts';
 
 // A bot that sends every kind of part, so that the page can be seen to draw each of them.
 
+const PHOTO = drawDemoPhoto();
 const V2 = MessageFlags.IsComponentsV2;
 const MANAGE_MESSAGES = '8192';
 const text = (content: string) => ({ type: 10 as const, content });
@@ -151,7 +152,7 @@ async function answer(interaction: Interaction): Promise<void> {
     const which = interaction.options.getSubcommand(false) ?? interaction.commandName;
     if (which === 'parts') {
       const files = [
-        new AttachmentBuilder(drawDemoPhoto(), { name: 'worm.png' }),
+        new AttachmentBuilder(PHOTO, { name: 'worm.png' }),
         new AttachmentBuilder(Buffer.from('notes'), { name: 'notes.txt' }),
       ];
       await interaction.reply({ flags: V2, components: PARTS as never, files });

@@ -8,9 +8,10 @@ import { expect } from 'vitest';
 
 // A real browser for the tests of the page.
 
-const PLACES = [process.env['CHROMIUM'], '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+const GIVEN = process.env['CHROMIUM'];
+const PLACES = GIVEN ? [GIVEN] : ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 /** Where a browser is, if there is one. */
-export const BROWSER = PLACES.find((place) => place !== undefined && existsSync(place));
+export const BROWSER = PLACES.find((place) => existsSync(place));
 /** What the report says beside tests that need one. */
 export const BROWSER_NOTE = BROWSER ? '' : ' (skipped: no Chromium found; set CHROMIUM to its path)';
 
