@@ -15,8 +15,8 @@ const request: Request = {
   now: new Date(0),
 };
 
-const answer = (text: string) => {
-  const view = critterMention(base, finder)(text, request);
+const answer = async (text: string): Promise<string> => {
+  const view = await critterMention(base, finder)(text, request);
   if (!view) throw new Error('no answer');
   expect(view.audience).toBe('everyone');
   const message = render(view);
@@ -80,41 +80,43 @@ describe('namesInText', () => {
 });
 
 describe('the answer to a mention', () => {
-  test('one animal gets its card, for everyone to read', () => {
-    expect(answer('is a bristle worm bad?')).toMatch(new RegExp(`^## ${name('bristleworm-common')} — Leave it\n`));
+  test('one animal gets its card, for everyone to read', async () => {
+    expect(await answer('is a bristle worm bad?')).toMatch(
+      new RegExp(`^## ${name('bristleworm-common')} — Leave it\n`),
+    );
   });
 
-  test('two animals are compared', () => {
-    expect(answer('aiptasia or majano?')).toContain(`## ${name('aiptasia')} or ${name('majano')}?`);
+  test('two animals are compared', async () => {
+    expect(await answer('aiptasia or majano?')).toContain(`## ${name('aiptasia')} or ${name('majano')}?`);
   });
 
-  test('the same animal twice is one animal', () => {
-    expect(answer('bristle worm or bristle worms?')).toMatch(new RegExp(`^## ${name('bristleworm-common')} — `));
+  test('the same animal twice is one animal', async () => {
+    expect(await answer('bristle worm or bristle worms?')).toMatch(new RegExp(`^## ${name('bristleworm-common')} — `));
   });
 
-  test('a name that means several animals gets the question', () => {
-    expect(answer('found a crab on my rock')).toContain('“crab” is a name for several things');
+  test('a name that means several animals gets the question', async () => {
+    expect(await answer('found a crab on my rock')).toContain('“crab” is a name for several things');
   });
 
-  test('of a clear name and an unclear one, the unclear one is settled first and the other is named', () => {
-    const shown = answer('is my bristleworm a fireworm?');
+  test('of a clear name and an unclear one, the unclear one is settled first and the other is named', async () => {
+    const shown = await answer('is my bristleworm a fireworm?');
     expect(shown).toContain('is a name for several things');
     expect(shown).toContain(`You also named **${name('bristleworm-common')}**`);
   });
 
-  test('of three animals the first is answered and the others are named', () => {
-    const shown = answer('are vermetids, majanos and aiptasia bad?');
+  test('of three animals the first is answered and the others are named', async () => {
+    const shown = await answer('are vermetids, majanos and aiptasia bad?');
     expect(shown).toContain(`**${name('majano')}**, **${name('aiptasia')}**`);
   });
 
-  test('a question without an animal gets a hint', () => {
+  test('a question without an animal gets a hint', async () => {
     for (const text of ['', 'hello there', 'what is this?'])
-      if (found(text).length === 0) expect(answer(text)).toContain('is a bristle worm bad?');
-    expect(answer('')).toContain('/critter name');
+      if (found(text).length === 0) expect(await answer(text)).toContain('is a bristle worm bad?');
+    expect(await answer('')).toContain('/critter name');
   });
 
-  test('a text that means harm is repeated as plain words', () => {
-    const shown = answer('@everyone <@123> **xyzzyq** plugh');
+  test('a text that means harm is repeated as plain words', async () => {
+    const shown = await answer('@everyone <@123> **xyzzyq** plugh');
     expect(shown).toContain('I have no entry called');
     expect(shown).not.toContain('@everyone');
   });
