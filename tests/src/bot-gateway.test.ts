@@ -32,7 +32,7 @@ async function dropped(room: Room, fault: GatewayFault): Promise<void> {
 
 /** A question that waits in the room until the bot is back. */
 function askedMeanwhile({ world, interactions }: Room, name: string) {
-  const [critter] = world.commands.all();
+  const critter = world.commands.all().find(({ name }) => name === 'critter');
   const options = [{ type: 1, name: 'name', options: [{ type: 3, name: 'critter', value: name }] }];
   return interactions.start(
     {

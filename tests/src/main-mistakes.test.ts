@@ -28,6 +28,16 @@ describe('a token that cannot be one is told from the others, and never repeated
   });
 });
 
+test.each(['DISCORD_TOKEN_FILE', 'GUILD_ID', 'ONLY_GUILDS', 'MENTIONS', 'LOG_LEVEL', 'ROOM_PORT', 'DISCORD_API'])(
+  'a token that was put into %s by mistake is not repeated either',
+  async (name) => {
+    const program = startProgram({ DISCORD_TOKEN: TOKEN, [name]: TOKEN });
+    expect(await program.end()).toMatchObject({ code: EX_CONFIG });
+    expect(program.printed()).toContain(`${name}: came `);
+    expect(program.printed()).not.toContain(TOKEN);
+  },
+);
+
 test('all mistakes are told at once, each with what came and what was expected', async () => {
   const program = startProgram({
     DISCORD_TOKEN: '',
@@ -45,7 +55,7 @@ test('all mistakes are told at once, each with what came and what was expected',
   expect(lines.slice(1)).toEqual([
     expect.stringMatching(/^ {2}DISCORD_TOKEN: is set but empty/),
     '  GUILD_ID: came "club", expected server ids of 17 to 20 digits (Developer Mode, right-click the server, Copy Server ID)',
-    expect.stringMatching(/^ {2}ONLY_GUILDS: came "12 100000000000000001", expected server ids/),
+    expect.stringMatching(/^ {2}ONLY_GUILDS: came 21 characters, expected server ids/),
     '  MENTIONS: came "yes", expected on or off',
     '  LOG_LEVEL: came "loud", expected debug, info, warn or error',
     '  ROOM_PORT: came "99999", expected a port number from 0 to 65535',
@@ -73,7 +83,7 @@ test('a token in a file works, and a file that is not there is named', async () 
   expect(program.printed()).not.toContain(TOKEN);
   const missing = startProgram({ DISCORD_TOKEN_FILE: '/nowhere/token', DISCORD_API: room.apiUrl });
   expect(await missing.end()).toMatchObject({ code: EX_CONFIG });
-  expect(missing.printed()).toContain('DISCORD_TOKEN_FILE: came a path that cannot be read (/nowhere/token)');
+  expect(missing.printed()).toContain('DISCORD_TOKEN_FILE: came a path that cannot be read ("/nowhere/token")');
 });
 
 test('an API that cannot be reached is told, tried again, and does not keep it from stopping', async () => {
