@@ -1,6 +1,6 @@
 // Bundles every program of the project into dist/ and compiles the knowledge base to JSON beside them.
 import { cp, mkdir, rm } from 'node:fs/promises';
-import { execFileSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { build } from 'esbuild';
 
@@ -55,5 +55,8 @@ if (process.argv[1]?.endsWith('build.mjs')) {
   await rm('dist', { recursive: true, force: true });
   await mkdir('dist', { recursive: true });
   await Promise.all([bundle(), bundlePage()]);
-  execFileSync(process.execPath, ['dist/knowledge.js', 'compile'], { stdio: ['ignore', 'ignore', 'inherit'] });
+  const { status } = spawnSync(process.execPath, ['dist/knowledge.js', 'compile'], {
+    stdio: ['ignore', 'ignore', 'inherit'],
+  });
+  if (status !== 0) process.exit(status ?? 1);
 }

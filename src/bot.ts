@@ -18,6 +18,8 @@ export type BotOptions = {
   abilities: Abilities;
   clock: Clock;
   log: Log;
+  /** Ends a login that is under way. */
+  signal?: AbortSignal;
 };
 
 export type Bot = { client: Client<true>; registration: RegistrationDiff; stop: () => Promise<void> };
@@ -46,31 +48,34 @@ export async function startBot(options: BotOptions): Promise<Bot> {
   });
   client.on(Events.MessageCreate, (message) => {
     if (handled.seenBefore(message.id)) return;
-    track(answerMention(abilities.mention, message, clock.now(), log));
+    track(answerMention(abilities.mention, abilities.paint, message, clock.now(), log));
   });
   client.on(Events.Error, (error) => log.warn({ err: error }, 'the connection reported an error'));
   client.on(Events.GuildCreate, (guild) => {
     if (!staysIn(options, guild.id)) leave(guild, log);
   });
 
+  client.on(Events.ShardReconnecting, () => log.warn('the connection to Discord was lost; it is being made again'));
+  client.on(Events.ShardResume, () => log.info('the connection to Discord is back'));
+
   let ready: Client<true>;
+  let registration: RegistrationDiff;
   try {
-    const loggingIn = logIn(client, options.token);
+    const loggingIn = logIn(client, options.token, options.signal);
     // Discord takes its time to answer; the index is built meanwhile.
     abilities.warmUp();
     ready = await loggingIn;
+    registration = await registerCommands(
+      createRest(options.token, options.apiUrl),
+      ready.application.id,
+      definitionsOf(abilities.all),
+      options.scope,
+    );
   } catch (error) {
     await client.destroy();
     throw error;
   }
   for (const guild of ready.guilds.cache.values()) if (!staysIn(options, guild.id)) leave(guild, log);
-  const definitions = definitionsOf(abilities.all);
-  const registration = await registerCommands(
-    createRest(options.token, options.apiUrl),
-    ready.application.id,
-    definitions,
-    options.scope,
-  );
   return {
     client: ready,
     registration,

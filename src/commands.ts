@@ -3,6 +3,7 @@ import { critterMention } from './critters/mention.ts';
 import { outOfDateView } from './critters/names.view.ts';
 import type { AnyCommand, MentionAnswer } from './discord/command.ts';
 import type { Answers } from './discord/dispatch.ts';
+import type { Paint } from './discord/painted.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 
@@ -15,7 +16,7 @@ export type Abilities = Answers & {
 };
 
 /** Ties the commands, buttons and the mention road to the knowledge base. */
-export function createAbilities(base: KnowledgeBase): Abilities {
+export function createAbilities(base: KnowledgeBase, paint: Paint = cannotPaint): Abilities {
   const finder = createFinder(base);
   const all = [...critterCommands(base, finder)];
   const buttons = [...critterButtons(base)];
@@ -26,5 +27,8 @@ export function createAbilities(base: KnowledgeBase): Abilities {
     mention: critterMention(base, finder),
     outOfDate: outOfDateView,
     warmUp: finder.warmUp,
+    paint,
   };
 }
+
+const cannotPaint: Paint = () => Promise.reject(new Error('there is no painter'));

@@ -7,8 +7,8 @@ import { readConfig, type Config } from './config.ts';
 import { CannotOpen, openDatabase } from './database/open.ts';
 import { FolderInUse } from './database/lock.ts';
 import { runStore } from './database/run.store.ts';
-import { loginProblem } from './discord/client.ts';
-import { serveHealth } from './health.ts';
+import { LoginCalledOff, loginProblem } from './discord/client.ts';
+import { HealthPortTaken, serveHealth } from './health.ts';
 import { loadCompiledKnowledge } from './knowledge/compiled.loader.ts';
 import { createLog, type Log } from './log.ts';
 import { VERSION } from './version.ts';
@@ -64,15 +64,13 @@ Nothing leaves this computer. Press Ctrl+C to close it.`);
 }
 
 async function serveClub(config: Config, token: string, log: Log, stopping: AbortSignal): Promise<void> {
+  let bot: Bot | undefined;
+  const health =
+    config.healthPort === undefined ? undefined : await serveHealth(config.healthPort, () => isConnected(bot));
   const { db, close } = openDatabase(config.dataFolder);
   const runs = runStore(db);
   const run = runs.begin(VERSION, systemClock.now());
   if (run.previousWasCutOff) log.warn({}, 'the last run was cut off; the database is whole and nothing has to be done');
-  let bot: Bot | undefined;
-  const health =
-    config.healthPort === undefined
-      ? undefined
-      : serveHealth(config.healthPort, () => bot?.client.ws.status === Status.Ready);
   try {
     const base = loadCompiledKnowledge(new URL('./knowledge.json', import.meta.url));
     const abilities = createAbilities(base);
@@ -89,6 +87,7 @@ async function serveClub(config: Config, token: string, log: Log, stopping: Abor
           abilities,
           clock: systemClock,
           log,
+          signal: stopping,
         }),
       config.apiUrl,
     );
@@ -116,8 +115,9 @@ async function connect(stopping: AbortSignal, start: () => Promise<Bot>, apiUrl?
     try {
       return await start();
     } catch (error) {
+      if (error instanceof LoginCalledOff) return undefined;
       const { kind, message } = loginProblem(error, apiUrl);
-      if (kind === 'refused' || kind === 'intents') throw new Stop(EX_CONFIG, message);
+      if (kind === 'refused' || kind === 'intents' || kind === 'no-access') throw new Stop(EX_CONFIG, message);
       if (kind === 'other') throw new Stop(EX_UNAVAILABLE, message);
       console.error(`${message}\nTrying again in ${pauseS} s.`);
       await wait(pauseS * 1_000, undefined, { signal: stopping }).catch(() => undefined);
@@ -125,6 +125,10 @@ async function connect(stopping: AbortSignal, start: () => Promise<Bot>, apiUrl?
   }
   return undefined;
 }
+
+/** Whether every connection to Discord stands at this moment. */
+const isConnected = (bot: Bot | undefined) =>
+  bot !== undefined && [...bot.client.ws.shards.values()].every(({ status }) => status === Status.Ready);
 
 /** Exactly the permissions that the answers need, and none more. */
 function inviteOf({ client }: Bot): string {
@@ -159,7 +163,12 @@ const aborted = (signal: AbortSignal) =>
 main().then(
   () => process.exit(0),
   (error: unknown) => {
-    if (error instanceof Stop || error instanceof FolderInUse || error instanceof CannotOpen)
+    if (
+      error instanceof Stop ||
+      error instanceof FolderInUse ||
+      error instanceof CannotOpen ||
+      error instanceof HealthPortTaken
+    )
       console.error(error.message);
     else console.error(error);
     process.exit(

@@ -31,7 +31,7 @@ export function createRest(token: string, apiUrl?: string): REST {
   return new Rest({ version: '10', retries: 1, timeout: 10_000, ...(apiUrl ? { api: apiUrl } : {}) }).setToken(token);
 }
 
-export type LoginProblem = { kind: 'refused' | 'unreachable' | 'intents' | 'other'; message: string };
+export type LoginProblem = { kind: 'refused' | 'unreachable' | 'intents' | 'no-access' | 'other'; message: string };
 
 /** Why a login failed, in words that say what to do. The token never appears. */
 export function loginProblem(error: unknown, apiUrl = 'https://discord.com/api'): LoginProblem {
@@ -64,6 +64,22 @@ export function loginProblem(error: unknown, apiUrl = 'https://discord.com/api')
       kind: 'unreachable',
       message: `Discord cannot be reached at ${host} (${code}). Check the network, the name service and the firewall; the bot needs outgoing HTTPS.`,
     };
+  if (error instanceof LoginTimeout)
+    return {
+      kind: 'unreachable',
+      message: `Discord at ${host} took the token but did not finish the login within a minute.`,
+    };
+  const status = error instanceof Error ? Number(Reflect.get(error, 'status')) : NaN;
+  if (status >= 500 || status === 429)
+    return {
+      kind: 'unreachable',
+      message: `Discord at ${host} is not able to answer at the moment (status ${status}).`,
+    };
+  if (status === 403)
+    return {
+      kind: 'no-access',
+      message: `Discord does not let the bot register its commands (${text}). Look at GUILD_ID: it must be a server that the bot was invited to, with the scope applications.commands. Correct it, or remove the line to register everywhere.`,
+    };
   if (error instanceof Error && error.name === 'AbortError')
     return {
       kind: 'unreachable',
@@ -85,9 +101,33 @@ function causeCode(error: Error): string | undefined {
   return undefined;
 }
 
-/** Resolves when the client is ready, rejects when the login fails. */
-export async function logIn(client: Client, token: string): Promise<Client<true>> {
-  const ready = new Promise<Client<true>>((resolve) => client.once(Events.ClientReady, resolve));
-  await client.login(token);
+/** A gateway that takes this long to say READY is not going to. */
+const LONGEST_LOGIN_MS = 60_000;
+
+/** Resolves when the client is ready; rejects when the login fails, takes over a minute, or is called off. */
+export async function logIn(client: Client, token: string, signal?: AbortSignal): Promise<Client<true>> {
+  const ready = new Promise<Client<true>>((resolve, reject) => {
+    const late = setTimeout(() => reject(new LoginTimeout()), LONGEST_LOGIN_MS);
+    const calledOff = () => {
+      clearTimeout(late);
+      reject(new LoginCalledOff());
+    };
+    client.once(Events.ClientReady, (it) => {
+      clearTimeout(late);
+      signal?.removeEventListener('abort', calledOff);
+      resolve(it);
+    });
+    if (signal?.aborted) calledOff();
+    else signal?.addEventListener('abort', calledOff, { once: true });
+    client.login(token).catch((error: unknown) => {
+      clearTimeout(late);
+      reject(error instanceof Error ? error : new Error(String(error)));
+    });
+  });
   return ready;
 }
+
+/** Discord took the token but never said that it was ready. */
+export class LoginTimeout extends Error {}
+/** The program was told to stop while it was logging in. */
+export class LoginCalledOff extends Error {}

@@ -23,7 +23,10 @@ export type Command<Input = unknown> = {
 };
 
 /** What a button does. It gets the words of its custom id and re-checks everything itself. */
-export type ButtonAct = { act: string; run: (args: readonly string[], request: Request) => MessageView };
+export type ButtonAct = {
+  act: string;
+  run: (args: readonly string[], request: Request) => MessageView;
+};
 
 /** Answers a message that mentions the bot, or null when it has nothing to say. */
 export type MentionAnswer = (text: string, request: Request) => MessageView | null;

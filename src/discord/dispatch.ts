@@ -1,5 +1,6 @@
 import {
   DiscordAPIError,
+  MessageFlags,
   type AutocompleteInteraction,
   type ButtonInteraction,
   type ChatInputCommandInteraction,
@@ -10,6 +11,8 @@ import type { AnyCommand, ButtonAct } from './command.ts';
 import { readCustomId } from './custom-id.ts';
 import type { Log } from '../log.ts';
 import { problemView, troubleView } from './problem.view.ts';
+import { onceMore } from './once-more.ts';
+import { painted, type Paint } from './painted.ts';
 import { render } from './render.ts';
 
 /** Discord takes a first answer for 3 seconds; one that is older when it reaches us is not worth the work. */
@@ -22,6 +25,7 @@ export type Answers = {
   buttons: ReadonlyMap<string, ButtonAct>;
   /** What a button of another version, or of no act of ours, is told. */
   outOfDate: () => MessageView;
+  paint: Paint;
 };
 
 /** The one road from an interaction to its reply. Never throws: what went wrong is logged and told in one sentence. */
@@ -43,7 +47,7 @@ export async function dispatch(answers: Answers, interaction: Interaction, now: 
   }
 }
 
-async function answerCommand({ commands }: Answers, interaction: ChatInputCommandInteraction, now: Date) {
+async function answerCommand({ commands, paint }: Answers, interaction: ChatInputCommandInteraction, now: Date) {
   const command = commands.get(fullName(interaction));
   if (!command) throw new Error(`no command named ${fullName(interaction)}; run npm run register`);
   const options = Object.fromEntries(
@@ -51,7 +55,8 @@ async function answerCommand({ commands }: Answers, interaction: ChatInputComman
   );
   const parsed = command.parse(options);
   const view = parsed.ok ? parsed.run(requestOf(interaction, now)) : problemView(parsed.error);
-  await interaction.reply(render(view));
+  const message = render(await painted(view, paint));
+  await onceMore(() => interaction.reply(message));
 }
 
 async function answerTyping({ commands }: Answers, interaction: AutocompleteInteraction, now: Date) {
@@ -62,12 +67,15 @@ async function answerTyping({ commands }: Answers, interaction: AutocompleteInte
   await interaction.respond(choices ?? []);
 }
 
-/** A button answers beside the message it sits on and never changes it. */
-async function answerButton({ buttons, outOfDate }: Answers, interaction: ButtonInteraction, now: Date) {
+/** A button answers beside the message it sits on, unless its view takes that message's place. */
+async function answerButton({ buttons, outOfDate, paint }: Answers, interaction: ButtonInteraction, now: Date) {
   const pressed = readCustomId(interaction.customId);
   const act = pressed ? buttons.get(pressed.act) : undefined;
   const view = act && pressed ? act.run(pressed.args, requestOf(interaction, now)) : outOfDate();
-  await interaction.reply(render(view));
+  const { flags, ...message } = render(await painted(view, paint));
+  if (view.replaces)
+    await onceMore(() => interaction.update({ ...message, flags: MessageFlags.IsComponentsV2, attachments: [] }));
+  else await onceMore(() => interaction.reply({ ...message, flags }));
 }
 
 function fullName(interaction: ChatInputCommandInteraction | AutocompleteInteraction): string {

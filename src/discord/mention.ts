@@ -2,6 +2,8 @@ import { PermissionFlagsBits, type Message } from 'discord.js';
 import type { Log } from '../log.ts';
 import type { MentionAnswer } from './command.ts';
 import { md, type MessageView } from './message-view.ts';
+import { onceMore } from './once-more.ts';
+import { painted, type Paint } from './painted.ts';
 import { render } from './render.ts';
 
 type Needed = { bit: bigint; name: string };
@@ -23,7 +25,13 @@ const IN_THREAD: readonly Needed[] = [
  * Where the bot may not write, it says so to the asker in a direct message that names the missing permission,
  * with the answer below it, and once to the log.
  */
-export async function answerMention(answer: MentionAnswer, message: Message, now: Date, log: Log): Promise<void> {
+export async function answerMention(
+  answer: MentionAnswer,
+  paint: Paint,
+  message: Message,
+  now: Date,
+  log: Log,
+): Promise<void> {
   const me = message.client.user;
   if (message.author.bot || message.system) return;
   if (!new RegExp(`<@!?${me.id}>`).test(message.content)) return;
@@ -37,11 +45,11 @@ export async function answerMention(answer: MentionAnswer, message: Message, now
     now,
   });
   if (!view) return;
+  const shown = await painted({ ...view, audience: 'everyone' }, paint);
   const missing = missingPermissions(message);
   try {
-    if (missing.length === 0)
-      await message.reply({ ...render({ ...view, audience: 'everyone' }), ...onceOnly(message) });
-    else await tellPrivately(message, view, missing, log);
+    if (missing.length === 0) await onceMore(() => message.reply({ ...render(shown), ...onceOnly(message) }));
+    else await tellPrivately(message, shown, missing, log);
   } catch (error) {
     log.warn({ err: error, channel: message.channelId }, 'a mention could not be answered');
   }

@@ -58,6 +58,15 @@ export type Block =
       fold?: number;
     }
   | { kind: 'rule' }
+  /** A picture, painted when the message is sent. Its alt text says the same in words. */
+  | {
+      kind: 'picture';
+      name: string;
+      alt: string;
+      svg: string;
+      width: number;
+      /** Filled in when it has been painted. */ png?: Buffer;
+    }
   | { kind: 'buttons'; buttons: readonly ButtonView[] };
 
 export type MessageView = {
@@ -66,6 +75,8 @@ export type MessageView = {
   /** Colours the edge of the card. The words always say the same. */
   tone: 'plain' | 'calm' | 'watch' | 'remove' | 'urgent';
   blocks: readonly Block[];
+  /** Takes the place of the message whose button was pressed. */
+  replaces?: true;
   /** Shown instead of the blocks that were left out because the message would be too long. */
   foldedNotice?: Markdown;
 };

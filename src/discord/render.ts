@@ -14,6 +14,7 @@ const MOST_TEXT = 4000;
 const MOST_COMPONENTS = 40;
 const MOST_BUTTONS_IN_A_ROW = 5;
 const MOST_BUTTON_LABEL = 80;
+const MOST_ALT_TEXT = 1024;
 
 const ACCENTS: Record<MessageView['tone'], number> = {
   plain: 0x7a8a8f,
@@ -30,6 +31,7 @@ export type RenderedMessage = {
   flags: number;
   components: APIMessageTopLevelComponent[];
   allowedMentions: { parse: []; repliedUser: false };
+  files: { attachment: Buffer; name: string; description: string }[];
 };
 
 /**
@@ -45,6 +47,11 @@ export function render(view: MessageView): RenderedMessage {
       { type: ComponentType.Container, accent_color: ACCENTS[view.tone], components: blocks.flatMap(componentsOf) },
     ],
     allowedMentions: { parse: [], repliedUser: false },
+    files: blocks.flatMap((block) =>
+      block.kind === 'picture' && block.png
+        ? [{ attachment: block.png, name: block.name, description: cut(block.alt, MOST_ALT_TEXT) }]
+        : [],
+    ),
   };
 }
 
@@ -52,6 +59,15 @@ function componentsOf(block: Block): APIComponentInContainer[] {
   switch (block.kind) {
     case 'text':
       return [{ type: ComponentType.TextDisplay, content: block.text.markdown }];
+    case 'picture':
+      return block.png
+        ? [
+            {
+              type: ComponentType.MediaGallery,
+              items: [{ media: { url: `attachment://${block.name}` }, description: cut(block.alt, MOST_ALT_TEXT) }],
+            },
+          ]
+        : [];
     case 'rule':
       return [{ type: ComponentType.Separator, divider: true, spacing: 1 }];
     case 'buttons':

@@ -154,8 +154,6 @@ export type RoomOptions = {
   host?: string;
   clock?: RoomClock;
   contract?: 'strict' | 'off';
-  /** Folder with the built page; without it the room has no page. */
-  pageFolder?: string;
   /** Tokens that the room accepts; default: every non-empty token except `refused`. */
   acceptsToken?: (token: string) => boolean;
   /** Real milliseconds the bot has for its first response; Discord's 3000 unless a test is about time. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { ok, readBody, route } from './exchange.ts';
+import { nothing, ok, readBody, route } from './exchange.ts';
 import type { Route, RouteDeps } from './exchange.ts';
 import { BOT_NAME } from './members.ts';
 import { channelPayload, guildPayload, memberPayload, userPayload } from './payloads.ts';
@@ -52,6 +52,10 @@ export function botRoutes({ world, contract, gatewayUrl }: RouteDeps): Route[] {
       const member = world.members.get(recipient_id);
       if (!member || member.bot) throw new Refusal(400, 50033, 'Invalid Recipient(s)');
       return ok(channelPayload(world, world.channels.directWith(member)));
+    }),
+    route('DELETE', '/users/@me/guilds/:g', ({ params }) => {
+      ownGuild(params[0]);
+      return nothing;
     }),
     route('GET', '/users/:id', ({ params }) => ok(userPayload(memberAt(params[0])))),
     route('GET', '/guilds/:g', ({ params }) => {

@@ -31,9 +31,11 @@ export function readAct(line: string, known: KnownOptions): ScriptAct | null {
   const [word = '', ...rest] = text.split(/\s+/);
   if (word === 'member') return readMember(rest);
   if (word === 'clock') return readClock(rest.join(' '));
-  const said = /^@([\w.-]+)\s+(.*)$/s.exec(text);
+  const said = /^@([\p{L}\p{N}_.-]+)\s+(.*)$/su.exec(text);
   if (!said) throw new ScriptError(`came "${shown(text)}", expected @NAME and an act, member, clock or restart`);
   const [, who = '', act = ''] = said;
+  if (who.toLowerCase() === 'bot')
+    throw new ScriptError('came an act of @bot, expected a member; the bot acts by itself');
   return readMemberAct(who, act, known);
 }
 
@@ -104,11 +106,13 @@ function readMember([name, ...words]: string[]): ScriptAct {
     );
   const roles: MemberRole[] = [];
   const spec: MemberSpec = { name: name.replace(/^@/, ''), roles };
+  if (!/^[\p{L}\p{N}_.-]{1,32}$/u.test(spec.name) || spec.name.toLowerCase() === 'bot')
+    throw new ScriptError(`came the name "${shown(spec.name)}", expected letters and figures, and not "bot"`);
   for (const word of words) {
     const [key, value] = splitOnce(word, '=');
     if (key === 'curator' || key === 'officer') roles.push(key);
     else if (key === 'dm-closed') spec.dmClosed = true;
-    else if (key === 'zone' && value) spec.zone = value;
+    else if (key === 'zone' && value) spec.zone = knownZone(value);
     else if (key === 'locale' && value) spec.locale = value;
     else
       throw new ScriptError(
@@ -118,16 +122,24 @@ function readMember([name, ...words]: string[]): ScriptAct {
   return { kind: 'member', spec };
 }
 
+function knownZone(zone: string): string {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: zone });
+    return zone;
+  } catch {
+    throw new ScriptError(`came the zone "${shown(zone)}", expected an IANA zone such as Europe/Lisbon`);
+  }
+}
+
+/** No practice needs more than ten years at a time. */
+const LONGEST_STEP_MS = 3_660 * 86_400_000;
 const UNITS = { s: 1_000, m: 60_000, h: 3_600_000, d: 86_400_000, w: 604_800_000 } as const;
 
 function readClock(text: string): ScriptAct {
   if (text.startsWith('+')) {
     const parts = [...text.slice(1).matchAll(/(\d+(?:\.\d+)?)([smhdw])/g)];
     if (parts.length > 0 && parts.map(([whole]) => whole).join('') === text.slice(1).replace(/\s/g, ''))
-      return {
-        kind: 'clock',
-        advanceMs: parts.reduce((sum, [, amount, unit]) => sum + Number(amount) * UNITS[unit as keyof typeof UNITS], 0),
-      };
+      return { kind: 'clock', advanceMs: atMost(LONGEST_STEP_MS, stepMs(parts)) };
   } else {
     const setTo = new Date(text);
     if (/^\d{4}-\d\d-\d\dT/.test(text) && !Number.isNaN(setTo.getTime())) return { kind: 'clock', setTo };
@@ -135,6 +147,14 @@ function readClock(text: string): ScriptAct {
   throw new ScriptError(
     `came "clock ${shown(text)}", expected a step such as +3d or +1h30m, or an instant such as 2026-12-01T19:00Z`,
   );
+}
+
+const stepMs = (parts: readonly RegExpMatchArray[]) =>
+  parts.reduce((sum, [, amount, unit]) => sum + Number(amount) * UNITS[unit as keyof typeof UNITS], 0);
+
+function atMost(most: number, ms: number): number {
+  if (ms > most) throw new ScriptError('came a step of more than ten years, expected a shorter one');
+  return ms;
 }
 
 const shown = (text: string) => (text.length > 60 ? `${text.slice(0, 59)}…` : text);
