@@ -1,0 +1,234 @@
+// Single polyps: anemones and mushrooms, seen from the side and a little from above.
+import { curve } from '../curve.ts';
+import { INK, ROCK, SAND } from '../ink.ts';
+import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
+import { chance, polar, steps, upTo, type Point } from '../svg.ts';
+
+export type PolypShape = {
+  tentacles: 'pointed' | 'mixed' | 'stubby' | 'bulbs' | 'balls' | 'fingers' | 'beads' | 'carpet' | 'bumps' | 'twigs' | 'two-rings';
+  column?: 'trumpet' | 'short' | 'hidden' | 'tube' | 'warty' | 'none';
+  /** Half the width of the disc in pixels. */
+  disc?: number;
+  /** Length of the tentacles in pixels. */
+  length?: number;
+  count?: number;
+  /** A wavy edge like a skirt. */
+  skirt?: boolean;
+  /** A pattern of rays on the disc. */
+  rays?: boolean;
+  tipFill?: string;
+  columnFill?: string;
+  ground?: 'rock' | 'sand' | 'crevice';
+}; // prettier-ignore
+
+const X = 200;
+
+export function drawPolyp(pen: Pen, shape: PolypShape): Sketch {
+  const disc = shape.disc ?? 46;
+  const flat = disc * 0.34;
+  const column = shape.column ?? 'short';
+  const y = { trumpet: 128, tube: 132, short: 176, warty: 150, hidden: 224, none: 214 }[column];
+  const length = shape.length ?? 70;
+  const floor = 266;
+  const parts: Parts & { body: Point } = {
+    body: [X, y], disc: [X - disc * 0.3, y], column: [X, (y + floor) / 2 + 6], base: [X + 24, floor], foot: [X - 24, floor], ground: [90, 288],
+    tentacles: polar(X, y, disc + length * 0.5, 205), tips: polar(X, y, disc + length * 0.94, 222), surface: [X + disc * 0.4, y], crown: polar(X, y, disc + length * 0.5, 205),
+    tube: [X, (y + floor) / 2 + 20], pattern: [X + disc * 0.4, y], threads: polar(X, y, disc + length * 0.5, 205), edge: [X + disc, y],
+  }; // prettier-ignore
+  const rim = discPath(X, y, disc, flat, shape.skirt === true);
+  const back = tentacleRing(pen, shape, y, disc, flat, length, 'back');
+  const front = tentacleRing(pen, shape, y, disc, flat, length, 'front');
+  const face = shape.rays ? rays(pen, y, disc, flat) : '';
+  const over = surface(pen, shape, y, disc, flat);
+  const mouth = pen.oval(X, y + 1, Math.max(5, disc * 0.1), Math.max(3, flat * 0.14), '#5c4a40', { 'stroke-width': 2 });
+  if (shape.tentacles === 'carpet' || shape.tentacles === 'bumps')
+    parts.tentacles = parts.tips = [X - disc * 0.55, y - flat * 0.2];
+  if (shape.tentacles === 'beads') parts.tentacles = [X - disc * 0.98, y];
+  if (shape.tentacles === 'twigs') parts.tentacles = parts.tips = [X - 70, y - 60];
+  return {
+    marks:
+      ground(pen, shape) +
+      columnMarks(pen, shape, column, y, disc, floor) +
+      back +
+      pen.skin(rim) +
+      face +
+      over +
+      mouth +
+      front +
+      sill(pen, shape),
+    parts,
+    span:
+      shape.tentacles === 'carpet' || shape.tentacles === 'bumps' || shape.tentacles === 'beads'
+        ? disc * 2
+        : (disc + length) * 1.7,
+  };
+}
+
+function discPath(x: number, y: number, rx: number, ry: number, skirt: boolean): string {
+  if (!skirt) return `M${x - rx} ${y}a${rx} ${ry} 0 1 0 ${rx * 2} 0a${rx} ${ry} 0 1 0 ${-rx * 2} 0Z`;
+  const points = upTo(28).map((i): Point => {
+    const wave = i % 2 ? 1.06 : 0.9;
+    const angle = (i / 28) * 2 * Math.PI;
+    return [x + Math.cos(angle) * rx * wave, y + Math.sin(angle) * ry * (i % 2 ? 1.25 : 0.85)];
+  });
+  return curve(points, true);
+}
+
+function columnMarks(
+  pen: Pen,
+  shape: PolypShape,
+  kind: NonNullable<PolypShape['column']>,
+  y: number,
+  disc: number,
+  floor: number,
+): string {
+  const fill = shape.columnFill ?? pen.fill;
+  if (kind === 'none' || kind === 'hidden') return '';
+  if (kind === 'tube') {
+    const grains = upTo(36).map((i) =>
+      pen.dot(X - 24 + ((i * 23) % 49), y + 46 + ((i * 37) % (floor - y - 46)), 2.6, '#8d7a58'),
+    );
+    return pen.shape(`M${X - 30} ${y + 34}Q${X - 26} 230 ${X - 34} ${floor + 12}H${X + 34}Q${X + 28} 220 ${X + 30} ${y + 34}Z`, '#d8c49a') + grains.join('') + pen.shape(`M${X - 20} ${y}V${y + 34}H${X + 20}V${y}Z`, fill); // prettier-ignore
+  }
+  const [top, waist, foot] = kind === 'trumpet' ? [disc * 0.96, 17, 22] : [disc * 0.9, disc * 0.62, disc * 0.92];
+  const d = `M${X - top} ${y}C${X - top * 0.7} ${y + 34} ${X - waist} ${y + 40} ${X - waist} ${(y + floor) / 2}Q${X - waist} ${floor - 12} ${X - foot} ${floor}H${X + foot}Q${X + waist} ${floor - 12} ${X + waist} ${(y + floor) / 2}C${X + waist} ${y + 40} ${X + top * 0.7} ${y + 34} ${X + top} ${y}Z`;
+  const stripes = kind === 'trumpet' ? [-0.5, 0, 0.5].map((s) => curve([[X + s * top, y + 10], [X + s * waist, (y + floor) / 2], [X + s * foot, floor - 4]])).join('') : ''; // prettier-ignore
+  const warts = kind === 'warty' ? [-0.5, 0, 0.5].flatMap((s) => steps(y + 40, floor - 14, 4).map((wy) => pen.dot(X + s * waist, wy, 4.5, '#ffffff', { stroke: INK, 'stroke-width': 1.6 }))) : []; // prettier-ignore
+  return (
+    pen.shape(d, fill) +
+    (stripes ? pen.line(stripes, { 'stroke-width': 1.4, stroke: pen.detail, opacity: 0.6 }) : '') +
+    warts.join('')
+  );
+}
+
+function tentacleRing(
+  pen: Pen,
+  shape: PolypShape,
+  y: number,
+  disc: number,
+  flat: number,
+  length: number,
+  side: 'back' | 'front',
+): string {
+  const kind = shape.tentacles;
+  if (kind === 'carpet' || kind === 'bumps') return '';
+  if (kind === 'twigs') return side === 'back' ? '' : twigs(pen, y, disc);
+  const count =
+    shape.count ??
+    { pointed: 15, mixed: 17, stubby: 17, bulbs: 13, balls: 13, fingers: 15, beads: 24, 'two-rings': 17 }[kind];
+  const angles = upTo(count).map((i) => (i + 0.5) * (360 / count) + 90);
+  const wanted = angles.filter((angle) =>
+    Math.sin((angle * Math.PI) / 180) < 0.15 ? side === 'back' : side === 'front',
+  );
+  const rooms = wanted.map((angle, i) => {
+    const [sx, sy] = [Math.cos((angle * Math.PI) / 180), Math.sin((angle * Math.PI) / 180)];
+    const root: Point = [X + sx * disc * 0.9, y + sy * flat * 0.9];
+    const own = length * (kind === 'mixed' && i % 2 ? 0.55 : 1) * (sy > 0.15 ? 0.72 : 1);
+    const tip: Point = [root[0] + sx * own * 0.95, root[1] + sy * own * 0.5 - own * (sy > 0.15 ? 0.1 : 0.62)];
+    const bend: Point = [root[0] + sx * own * 0.6, root[1] + sy * own * 0.3 - own * (sy > 0.15 ? 0.22 : 0.3)];
+    return tentacle(pen, shape, root, bend, tip);
+  });
+  const inner =
+    kind === 'two-rings' && side === 'front'
+      ? steps(-0.7, 0.7, 9).map((s) => limb(pen, curve([[X + s * disc * 0.5, y], [X + s * disc * 0.7, y - 24]]), 3, '#ffffff')).join('') // prettier-ignore
+      : '';
+  return rooms.join('') + inner;
+}
+
+function tentacle(pen: Pen, shape: PolypShape, root: Point, bend: Point, tip: Point): string {
+  const tipFill = shape.tipFill ?? pen.second;
+  const d = curve([root, bend, tip]);
+  const [dx, dy] = [tip[0] - bend[0], tip[1] - bend[1]];
+  const size = Math.hypot(dx, dy) || 1;
+  switch (shape.tentacles) {
+    case 'pointed':
+    case 'mixed':
+    case 'two-rings': {
+      const [nx, ny] = [(-dy / size) * 5.5, (dx / size) * 5.5];
+      const left = curve([[root[0] + nx, root[1] + ny], [bend[0] + nx * 0.7, bend[1] + ny * 0.7], tip]);
+      const right = curve([tip, [bend[0] - nx * 0.7, bend[1] - ny * 0.7], [root[0] - nx, root[1] - ny]]).replace('M', 'L');
+      return pen.shape(`${left}${right}Z`, pen.fill, { 'stroke-width': 2.4 });
+    } // prettier-ignore
+    case 'stubby':
+      return limb(pen, d, 12) + pen.dot(tip[0], tip[1], 8.5, tipFill, { stroke: INK, 'stroke-width': 2.5 });
+    case 'bulbs':
+      return (
+        limb(pen, d, 11) +
+        pen.oval(tip[0], tip[1], 13, 13, pen.fill) +
+        pen.line(`M${tip[0] - 8} ${tip[1] + 4}h16`, { stroke: '#ffffff', 'stroke-width': 4 }) +
+        pen.dot(tip[0], tip[1] - 10, 3.4, tipFill, { stroke: INK, 'stroke-width': 1.4 })
+      );
+    case 'balls':
+      return limb(pen, d, 4.5) + pen.dot(tip[0], tip[1], 10, tipFill, { stroke: INK, 'stroke-width': 3 });
+    case 'fingers':
+      return limb(pen, d, 11) + pen.dot(tip[0], tip[1], 5.5, tipFill);
+    case 'beads':
+      return limb(pen, d, 7) + [root, bend].map(([x, y]) => pen.dot(x, y, 3, tipFill)).join('');
+    case 'carpet':
+    case 'bumps':
+    case 'twigs':
+      return '';
+  }
+}
+
+function twigs(pen: Pen, y: number, disc: number): string {
+  const next = chance(3);
+  return steps(-168, -12, 11)
+    .map((angle, i) => {
+      const reach = 88 + next() * 40;
+      const tip = polar(X, y, disc + reach * 0.8, angle);
+      const root = polar(X, y, disc * 0.5, angle);
+      const branches = [0.35, 0.55, 0.75, 0.95].flatMap((share) =>
+        [-50, 50].map((turn) => {
+          const from: Point = [root[0] + (tip[0] - root[0]) * share, root[1] + (tip[1] - root[1]) * share];
+          const end = polar(from[0], from[1], 20 - share * 6, angle + turn);
+          return (
+            limb(pen, curve([from, end]), 4) +
+            pen.dot(end[0], end[1], 4.6, pen.second, { stroke: INK, 'stroke-width': 1.6 })
+          );
+        }),
+      );
+      return branches.join('') + limb(pen, curve([root, tip]), 6 + (i % 2) * 2);
+    })
+    .join('');
+}
+
+function surface(pen: Pen, shape: PolypShape, y: number, disc: number, flat: number): string {
+  if (shape.tentacles !== 'carpet' && shape.tentacles !== 'bumps') return '';
+  const carpet = shape.tentacles === 'carpet';
+  const rows = carpet ? [0.24, 0.42, 0.6, 0.78, 0.96] : [0.35, 0.62, 0.86];
+  return rows
+    .flatMap((row) =>
+      upTo(row * (carpet ? 34 : 13) + 4).map((i, _, all) => {
+        const angle = (i / all.length) * 2 * Math.PI + row * 9;
+        const [px, py] = [X + Math.cos(angle) * disc * row, y + Math.sin(angle) * flat * row];
+        if (carpet) return limb(pen, `M${px} ${py}l${Math.cos(angle) * 3} -9`, 4.5, i % 3 ? pen.fill : pen.second);
+        return pen.dot(px, py, 4.6, pen.second, { stroke: INK, 'stroke-width': 1.6 });
+      }),
+    )
+    .join('');
+}
+
+function rays(pen: Pen, y: number, disc: number, flat: number): string {
+  return upTo(14)
+    .map((i) => {
+      const angle = (i / 14) * 2 * Math.PI;
+      const at = (share: number): Point => [X + Math.cos(angle) * disc * share, y + Math.sin(angle) * flat * share];
+      return pen.line(curve([at(0.26), at(0.8)]), { stroke: pen.second, 'stroke-width': i % 2 ? 5 : 9 });
+    })
+    .join('');
+}
+
+function ground(pen: Pen, shape: PolypShape): string {
+  if (shape.ground === 'sand') return pen.shape('M30 318V272Q120 254 200 262T370 268V318Z', SAND, { stroke: 'none' });
+  return pen.shape('M36 318V284Q90 250 150 262Q220 272 270 258Q330 248 366 286V318Z', ROCK, { 'stroke-width': 2 });
+}
+
+function sill(pen: Pen, shape: PolypShape): string {
+  if (shape.ground !== 'crevice' && shape.column !== 'trumpet') return '';
+  return pen.shape(
+    `M84 318V${shape.column === 'trumpet' ? 278 : 266}Q130 ${shape.column === 'trumpet' ? 258 : 236} 172 ${shape.column === 'trumpet' ? 270 : 258}Q200 ${shape.column === 'trumpet' ? 282 : 266} 232 ${shape.column === 'trumpet' ? 268 : 256}Q290 240 322 286V318Z`,
+    ROCK,
+    { 'stroke-width': 2 },
+  );
+}
