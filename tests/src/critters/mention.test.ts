@@ -16,7 +16,7 @@ const request: Request = {
 };
 
 const answer = async (text: string): Promise<string> => {
-  const view = await critterMention(base, finder)(text, request);
+  const view = await Promise.resolve(critterMention(base, finder)(text, request));
   if (!view) throw new Error('no answer');
   expect(view.audience).toBe('everyone');
   const message = render(view);

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readCustomId, writeCustomId } from '../../../src/discord/custom-id.ts';
+import { entryId } from '../../../src/knowledge/critter.ts';
 
 const word = fc.string({ maxLength: 20 }).filter((text) => !text.includes(':'));
 
@@ -17,6 +18,14 @@ describe('writeCustomId', () => {
   test('refuses a colon in a word or in the act', () => {
     expect(() => writeCustomId('card', ['a:b'])).toThrow(RangeError);
     expect(() => writeCustomId('ca:rd', [])).toThrow(RangeError);
+  });
+
+  test('holds the two longest ids that an entry may have', () => {
+    const longest = Array.from({ length: 100 }, (_, length) => 'x'.repeat(length + 1))
+      .filter((id) => entryId.safeParse(id).success)
+      .at(-1);
+    expect(longest?.length).toBeGreaterThan(30);
+    expect(() => writeCustomId('compare', [longest ?? '', longest ?? ''])).not.toThrow();
   });
 
   test('takes 100 characters and refuses 101', () => {

@@ -40,6 +40,16 @@ describe('a name of the base', () => {
 });
 
 describe('a name that is not in the base', () => {
+  test('is never taken for an everyday word that is spelt nearly like it', () => {
+    const everyday = loaded.knowledge.ambiguousNames.filter(({ mode }) => mode === 'whole-query-only');
+    const slips = everyday
+      .flatMap(({ names }) => names)
+      .flatMap((name) => [...name].map((_letter, at) => without(name, at)))
+      .filter((typed) => !finder.exact(typed));
+    expect(slips.length).toBeGreaterThan(50);
+    for (const typed of slips) expect(ask(typed), typed).not.toMatchObject({ everyday: true });
+  });
+
   test('with a slip in it is read as an ordinary entry, told as typed', () => {
     expect(ask(' bristlewrm ')).toMatchObject({
       kind: 'read-as',

@@ -11,6 +11,7 @@ describe('normaliseName', () => {
     ['CROWN_OF_THORNS', 'crown of thorn'],
     ["hell's fire", 'hell fire'],
     ['hell’s fire', 'hell fire'],
+    ['hell´s fire', 'hell fire'],
     ['Ångström über', 'angstrom uber'],
     ['ﬁre worm', 'fire worm'],
     ['Ｆｉｒｅ', 'fire'],
