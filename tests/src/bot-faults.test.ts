@@ -157,3 +157,15 @@ test('a public answer that is refused at the last moment is logged, and the bot 
   expect(lines.map(({ msg }) => msg)).toContain('a mention could not be answered');
   await asking;
 });
+
+test.each(['before-commit', 'after-commit'] as const)(
+  'a connection that breaks under a public answer (%s) neither loses nor doubles it',
+  async (when) => {
+    const { room } = await openClub();
+    const ana = room.actor('Ana');
+    room.faults.add({ match: SEND, kind: 'hang-up', when, times: 1 });
+    await ana.say('@bot bristle worm');
+    await room.quiet(100);
+    expect(ana.sees().map(titleOf).slice(1)).toEqual([BRISTLE]);
+  },
+);

@@ -128,6 +128,20 @@ test('members are declared with what the club knows of them', async () => {
   expect(members.named('petra')).toMatchObject({ dmClosed: true });
 });
 
+test.each(['member @', 'clock +99999999999999w'])('"%s" is told and does not throw', async (line) => {
+  const club = await openClub();
+  expect((await playLine(club, line))!.error).toMatch(/expected/);
+  expect((await playLine(club, '@ines /critter name critter:aiptasia'))!.replies).toHaveLength(1);
+});
+
+test('a member with an accent can act, and nobody takes the name by which the bot is called', async () => {
+  const club = await openClub();
+  expect((await playLine(club, 'member Inês'))!.error).toBeNull();
+  expect((await playLine(club, '@Inês /critter name critter:aiptasia'))!.replies).toMatchObject([{ to: 'Inês' }]);
+  expect((await playLine(club, '@bot says hello'))!.error).not.toBeNull();
+  expect((await playLine(club, '@Inês says @bot aiptasia'))!.replies).toHaveLength(1);
+});
+
 describe('in the terminal', () => {
   test('a reply names who sees it, and lists its buttons', async () => {
     const club = await openClub();
