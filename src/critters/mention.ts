@@ -61,11 +61,11 @@ export function critterMention(base: KnowledgeBase, finder: Finder): MentionAnsw
   return (text) => {
     const names = namesInText(base, finder, text);
     const critters = [...new Set(names.flatMap((name) => ('critter' in name ? name.critter : [])))];
-    const [one, other] = critters;
-    if (names.length > 1 && one && other && critters.length === 2)
-      return compareView(base, one, other, { audience: 'everyone' });
     // A name that means several animals is settled first: the others may hang on it.
     const first = names.find(({ kind }) => kind === 'question') ?? names[0];
+    const [one, other] = critters;
+    if (names.length > 1 && one && other && critters.length === 2 && first?.kind !== 'question')
+      return compareView(base, one, other, { audience: 'everyone' });
     if (first)
       return withOthers(
         answerLookUp(base, first, 'everyone'),

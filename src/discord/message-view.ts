@@ -32,7 +32,7 @@ export function joined(pieces: readonly Markdown[], between = '\n'): Markdown {
 export function escapeText(text: string): string {
   return text
     .toWellFormed()
-    .replace(/[\u202a-\u202e\u2066-\u2069\u200e\u200f]/gu, '')
+    .replace(/[\u202a-\u202e\u2066-\u2069\u200e\u200f\u061c]/gu, '')
     .replace(/[\\*_~`|<>[\]#]/g, '\\$&')
     .replace(/^(\s*)([-+])/gm, '$1\\$2')
     .replace(/^(\s*\d+)\./gm, '$1\\.')

@@ -58,6 +58,9 @@ function withoutContexts(definition: Definition): Definition {
   return copy;
 }
 
+/** Keys of old that Discord still answers with, and that we leave to it. */
+const FILLED_IN: ReadonlySet<string> = new Set(['dm_permission', 'default_permission']);
+
 /** Whether what we want is not what is there. Keys that Discord adds, and defaults it fills in, do not count. */
 function differs(wanted: unknown, there: unknown): boolean {
   if (Array.isArray(wanted)) {
@@ -67,7 +70,7 @@ function differs(wanted: unknown, there: unknown): boolean {
   if (typeof wanted === 'object' && wanted !== null)
     return Object.entries(wanted).some(
       ([key, value]) =>
-        value !== undefined &&
+        !(value === undefined && FILLED_IN.has(key)) &&
         differs(value, typeof there === 'object' && there !== null ? Reflect.get(there, key) : undefined),
     );
   if (wanted === undefined || wanted === null || wanted === false) return Boolean(there);

@@ -8,6 +8,7 @@ import { FirstAid } from './first-aid.ts';
 import { issuesInWords } from './issues-in-words.ts';
 import { LookAlike } from './look-alike.ts';
 import { Sources } from './source.ts';
+import { TraitVocabulary } from './trait-vocabulary.ts';
 import { parseYaml, type Problem } from './yaml-file.ts';
 
 const KINDS: [folder: string, schema: z.ZodType][] = [
@@ -30,9 +31,11 @@ export function checkFile(file: string): Problem[] {
   }
   const parsed = parseYaml(file, text);
   if (!parsed.ok) return parsed.problems;
-  const schema = file.endsWith('sources.yaml')
-    ? Sources
-    : (KINDS.find(([folder]) => file.split(sep).includes(folder))?.[1] ?? Critter);
+  const schema = file.endsWith('traits.yaml')
+    ? TraitVocabulary
+    : file.endsWith('sources.yaml')
+      ? Sources
+      : (KINDS.find(([folder]) => file.split(sep).includes(folder))?.[1] ?? Critter);
   const checked = schema.safeParse(parsed.value);
   return checked.success ? [] : issuesInWords(file, parsed.value, checked.error.issues, parsed.placeOf);
 }

@@ -72,15 +72,15 @@ export const Coral = z
   .superRefine((entry, context) => {
     const problem = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message });
     if ((entry.humanHazards.length > 0 || entry.palytoxin) && !entry.caution)
-      problem('caution', 'a coral that can hurt somebody tells people what to mind');
+      problem('caution', 'what people must mind, since it can hurt somebody');
     if (entry.palytoxin && !entry.humanHazards.includes('toxin-palytoxin'))
       problem('humanHazards', 'toxin-palytoxin, because palytoxin is true');
     if (entry.citesAppendixII && !entry.permit)
-      problem('permit', 'a coral in Appendix II says that papers may be needed to cross a border');
+      problem('permit', 'that papers may be needed to cross a border, since it is in Appendix II');
     if (entry.citesAppendixII !== word.KINDS_IN_APPENDIX_II.has(entry.kind))
       problem('citesAppendixII', `${!entry.citesAppendixII}, because of the kind ${entry.kind}`);
     if (entry.feeding !== 'light' && !entry.feed)
-      problem('feed', 'a coral that does not live on light alone says what it eats');
+      problem('feed', 'what it eats, since it does not live on light alone');
     for (const [flag, wanted] of flagsThatFollow(entry))
       if (entry.careFlags.includes(flag) !== wanted)
         problem(
@@ -90,9 +90,8 @@ export const Coral = z
     const supported = new Set(Object.values(entry.sources).flat());
     for (const claim of CORAL_CLAIMS) {
       const made = entry[claim] !== undefined;
-      if (made && !supported.has(claim)) problem('sources', `no source supports "${claim}"; list it under one of them`);
-      if (!made && supported.has(claim))
-        problem('sources', `a source supports "${claim}", which this entry does not have`);
+      if (made && !supported.has(claim)) problem('sources', `a source for "${claim}"; list it under one of them`);
+      if (!made && supported.has(claim)) problem('sources', `no source for "${claim}", which this entry does not have`);
     }
   });
 export type CoralData = z.infer<typeof Coral>;

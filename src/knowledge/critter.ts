@@ -5,7 +5,7 @@ import * as trait from './trait-words.ts';
 /** Ids are file names: lower-case words joined by hyphens. Two of them and an act must fit a button's custom id. */
 export const entryId = z
   .string()
-  .max(44)
+  .max(43)
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'lower-case words joined by hyphens, such as bristleworm-common');
 
 /** One paragraph of an entry: full sentences, no line breaks, short enough for a phone. */
@@ -96,17 +96,16 @@ export const Critter = z
   .superRefine((entry, context) => {
     const problem = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message });
     if (entry.standing === 'situational' && !entry.depends)
-      problem('depends', 'a situational entry says on what the advice depends');
+      problem('depends', 'on what the advice depends, since the standing is situational');
     if (entry.verdict === 'keep' && entry.threatens.length > 0 && !entry.depends)
-      problem('depends', 'an entry to keep that threatens something says on what the advice depends');
+      problem('depends', 'on what the advice depends, since it is kept and threatens something');
     if (entry.humanHazards.length > 0 && !entry.caution)
-      problem('caution', 'an entry with humanHazards tells people what to mind');
+      problem('caution', 'what people must mind, since humanHazards is not empty');
     const supported = new Set(Object.values(entry.sources).flat());
     for (const claim of CLAIMS) {
       const made = claim === 'name' || entry[claim] !== undefined;
-      if (made && !supported.has(claim)) problem('sources', `no source supports "${claim}"; list it under one of them`);
-      if (!made && supported.has(claim))
-        problem('sources', `a source supports "${claim}", which this entry does not have`);
+      if (made && !supported.has(claim)) problem('sources', `a source for "${claim}"; list it under one of them`);
+      if (!made && supported.has(claim)) problem('sources', `no source for "${claim}", which this entry does not have`);
     }
   });
 export type CritterData = z.infer<typeof Critter>;

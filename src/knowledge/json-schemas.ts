@@ -5,6 +5,7 @@ import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
 import { LookAlike } from './look-alike.ts';
 import { Sources } from './source.ts';
+import { TraitVocabulary } from './trait-vocabulary.ts';
 
 /** The JSON Schemas that editors use, by file name, as they should stand in knowledge/schema. */
 export function jsonSchemas(): Map<string, string> {
@@ -15,6 +16,7 @@ export function jsonSchemas(): Map<string, string> {
     'first-aid': FirstAid,
     'ambiguous-name': AmbiguousName,
     sources: Sources,
+    traits: TraitVocabulary,
   };
   return new Map(
     Object.entries(schemas).map(([name, schema]) => [

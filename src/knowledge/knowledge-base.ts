@@ -4,6 +4,7 @@ import type { Critter } from './critter.ts';
 import type { FirstAid } from './first-aid.ts';
 import type { LookAlike } from './look-alike.ts';
 import type { Source } from './source.ts';
+import type { TraitVocabulary } from './trait-vocabulary.ts';
 
 /** Everything the club knows, as it is written to disk compiled and read at the start. */
 export type CompiledKnowledge = {
@@ -14,10 +15,12 @@ export type CompiledKnowledge = {
   sources: Source[];
   firstAid: FirstAid[];
   ambiguousNames: AmbiguousName[];
+  /** How members speak of what they see; absent only in a base put together for a test. */
+  traits?: TraitVocabulary;
 };
 
 /** Raised with every change of the compiled shape, so that an old file is refused and not misread. */
-export const KNOWLEDGE_FORMAT = 2;
+export const KNOWLEDGE_FORMAT = 3;
 
 /** Everything the club knows, ready to answer. */
 export type KnowledgeBase = {
@@ -29,6 +32,7 @@ export type KnowledgeBase = {
   sources: ReadonlyMap<string, Source>;
   firstAid: ReadonlyMap<string, FirstAid>;
   ambiguousNames: readonly AmbiguousName[];
+  traits?: TraitVocabulary;
 };
 
 const byId = <T extends { id: string }>(items: readonly T[]) => new Map(items.map((item) => [item.id, item]));
@@ -47,6 +51,7 @@ export function indexKnowledge(compiled: CompiledKnowledge): KnowledgeBase {
     sources: byId(compiled.sources),
     firstAid: byId(compiled.firstAid),
     ambiguousNames: compiled.ambiguousNames,
+    ...(compiled.traits ? { traits: compiled.traits } : {}),
   };
 }
 

@@ -36,10 +36,17 @@ function checkAll(): number {
   const { critters, corals, lookAlikes, sources, firstAid, ambiguousNames } = knowledge;
   const names = critters.reduce((sum, { aliases }) => sum + 1 + aliases.length, 0);
   return report(
-    [...problems, ...staleSchemas()],
+    [...problems, ...(knowledge.traits ? [] : [NO_TRAITS]), ...staleSchemas()],
     `${critters.length} critters with ${names} names, ${corals.length} corals, ${lookAlikes.length} look-alike pairs, ${ambiguousNames.length} questions, ${firstAid.length} first-aid rows, ${sources.length} sources`,
   );
 }
+
+const NO_TRAITS: Problem = {
+  file: join(FOLDER, 'traits.yaml'),
+  line: 1,
+  column: 1,
+  message: 'came no file or one that was refused, expected the vocabulary of traits',
+};
 
 function staleSchemas(): Problem[] {
   return [...jsonSchemas()].flatMap(([name, text]) => {

@@ -10,6 +10,7 @@ import { KNOWLEDGE_FORMAT, type CompiledKnowledge } from './knowledge-base.ts';
 import { checkLinks } from './knowledge-check.ts';
 import { LookAlike } from './look-alike.ts';
 import { Sources } from './source.ts';
+import { TraitVocabulary } from './trait-vocabulary.ts';
 import { parseYaml, type Place, type Problem } from './yaml-file.ts';
 
 export type LoadedKnowledge = { knowledge: CompiledKnowledge; problems: Problem[] };
@@ -32,6 +33,8 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
   const firstAid = entries('first-aid', FirstAid);
   const ambiguousNames = entries('ambiguous-names', AmbiguousName);
   const sourceFile = readEntry(join(folder, 'sources.yaml'), Sources, problems);
+  const vocabulary = join(folder, 'traits.yaml');
+  const [traits] = existsSync(vocabulary) ? readEntry(vocabulary, TraitVocabulary, problems) : [];
 
   for (const { file, data, placeOf } of critters) {
     const shelf = basename(join(file, '..'));
@@ -53,6 +56,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
     sources,
     firstAid: withId(firstAid),
     ambiguousNames: withId(ambiguousNames),
+    ...(traits ? { traits: traits.data } : {}),
   };
 
   problems.push(...idsGivenTwice(critters));

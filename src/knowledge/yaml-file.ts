@@ -38,7 +38,13 @@ export function parseYaml(file: string, text: string): ParsedYaml {
     );
 
   const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, uniqueKeys: true, strict: true, prettyErrors: false });
+  const document = parseDocument(text, {
+    lineCounter: lines,
+    uniqueKeys: true,
+    strict: true,
+    prettyErrors: false,
+    logLevel: 'error',
+  });
   const place = (offset: number): Place => {
     const { line, col } = lines.linePos(offset);
     return { line: Math.max(1, line), column: Math.max(1, col) };

@@ -25,7 +25,7 @@ describe('writeCustomId', () => {
       .filter((id) => entryId.safeParse(id).success)
       .at(-1);
     expect(longest?.length).toBeGreaterThan(30);
-    expect(() => writeCustomId('compare', [longest ?? '', longest ?? ''])).not.toThrow();
+    expect(() => writeCustomId('show-pair', [longest ?? '', longest ?? ''])).not.toThrow();
   });
 
   test('takes 100 characters and refuses 101', () => {

@@ -45,9 +45,9 @@ describe('the shape of a coral', () => {
     ['acropora', { pests: ['aefw', 'aefw'] }, /^pests: each critter once/],
     ['acropora', { place: 'On rock without a stop' }, /^place: a sentence that ends in a full stop/],
     ['acropora', { place: `${'x'.repeat(340)}.` }, /^place: /],
-    ['acropora', { feed: 'It also takes very fine food at night.' }, /^sources: no source supports "feed"/],
+    ['acropora', { feed: 'It also takes very fine food at night.' }, /^sources: a source for "feed"/],
     ['acropora', { colour: 'blue' }, /^: Unrecognized key/],
-    ['xenia-coral', { sources: { 'common-practice': ['name', 'permit'] } }, /^sources: a source supports "permit"/],
+    ['xenia-coral', { sources: { 'common-practice': ['name', 'permit'] } }, /^sources: no source for "permit"/],
   ])('%s with %j is refused', (id, changes, complaint) => {
     expect(complaints(id, changes)).toEqual(expect.arrayContaining([expect.stringMatching(complaint)]));
   });
@@ -79,11 +79,11 @@ describe('the corals that are shipped', () => {
     }
   });
 
-  test('the room that a text asks for is no less than the reach of the sting', () => {
+  test('a text tells distances no less than the reach of the sting', () => {
     const least = { none: 0, short: 2, medium: 6, long: 15, 'very-long': 20 };
     for (const { id, place, reach } of corals) {
       const centimetres = [...place.matchAll(/(\d+) cm/g)].map((match) => Number(match[1]));
-      const inWords = /hand|palm|plate/.test(place) ? [15] : [];
+      const inWords = /hand|palm|plate/.test(place) ? [8] : [];
       if (reach !== 'none') expect(Math.max(0, ...centimetres, ...inWords), id).toBeGreaterThanOrEqual(least[reach]);
     }
   });
