@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
+import { namesInText } from '../../../src/critters/mention.ts';
 import { AmbiguousName } from '../../../src/knowledge/ambiguous-name.ts';
 import { checkFile } from '../../../src/knowledge/check-file.ts';
 import { Coral, CORAL_CLAIMS } from '../../../src/knowledge/coral.ts';
@@ -198,6 +199,12 @@ describe('names that mean a coral', () => {
   test('an everyday word for a coral is asked about, since only critters have cards', () => {
     expect(lookUp(base, finder, 'torch')).toMatchObject({ kind: 'question', question: { id: 'torch' } });
     expect(lookUp(base, finder, 'mushroom')).toMatchObject({ kind: 'question', question: { id: 'mushroom' } });
+  });
+
+  test('a coral in a sentence is where an animal sits, and does not stand in its way', () => {
+    const found = namesInText(base, finder, 'is the bristle worm on my brain coral bad?');
+    expect(found).toEqual([expect.objectContaining({ kind: 'found' })]);
+    expect(namesInText(base, finder, 'is brain coral bad?')).toMatchObject([{ kind: 'question' }]);
   });
 
   test('every answer that leads to a coral leads to one that is there', () => {
