@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { namesInText } from '../../../src/critters/mention.ts';
+import { cannotTellView, questionView } from '../../../src/critters/names.view.ts';
 import { AmbiguousName } from '../../../src/knowledge/ambiguous-name.ts';
 import { checkFile } from '../../../src/knowledge/check-file.ts';
 import { Coral, CORAL_CLAIMS } from '../../../src/knowledge/coral.ts';
@@ -205,6 +206,22 @@ describe('names that mean a coral', () => {
     const found = namesInText(base, finder, 'is the bristle worm on my brain coral bad?');
     expect(found).toEqual([expect.objectContaining({ kind: 'found' })]);
     expect(namesInText(base, finder, 'is brain coral bad?')).toMatchObject([{ kind: 'question' }]);
+  });
+
+  test('a question shows its corals as lines and its critters as buttons too', () => {
+    const question = base.ambiguousNames.find(({ id }) => id === 'mushroom')!;
+    const { blocks } = questionView(base, question, 'mushroom', 'member');
+    expect(JSON.stringify(blocks)).toContain('**Ricordea** (coral)');
+    const buttons = blocks.flatMap((block) => (block.kind === 'buttons' ? block.buttons : []));
+    const pressed = buttons.map((button) => ('args' in button ? button.args : []));
+    expect(pressed).toEqual([['mushroom-brown'], ['palythoa-brown'], ['mushroom']]);
+  });
+
+  test('who cannot tell one coral from another gets no empty row of buttons', () => {
+    const question = base.ambiguousNames.find(({ id }) => id === 'brain')!;
+    const { blocks } = cannotTellView(base, question);
+    expect(blocks.length).toBeGreaterThan(1);
+    expect(blocks.filter(({ kind }) => kind === 'buttons')).toEqual([]);
   });
 
   test('every answer that leads to a coral leads to one that is there', () => {
