@@ -83,7 +83,7 @@ test('10,000 hostile inputs get an answer that Discord takes and that does nothi
         return [await viaCommand('critter compare', { critter: option, with: second }), pressed];
       }
       default: {
-        const mention = await abilities.mention(typed.slice(0, MESSAGE), request);
+        const mention = abilities.mention(typed.slice(0, MESSAGE), request);
         return [await button('show-card', ['aiptasia']), ...(mention ? [mention] : [])];
       }
     }
