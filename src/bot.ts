@@ -72,6 +72,7 @@ export async function startBot(options: BotOptions): Promise<Bot> {
       options.scope,
     );
   } catch (error) {
+    client.removeAllListeners();
     await client.destroy();
     throw error;
   }
@@ -80,6 +81,7 @@ export async function startBot(options: BotOptions): Promise<Bot> {
     client: ready,
     registration,
     stop: async () => {
+      client.removeAllListeners(Events.ShardReconnecting);
       client.removeAllListeners(Events.InteractionCreate);
       client.removeAllListeners(Events.MessageCreate);
       let timer: NodeJS.Timeout | undefined;

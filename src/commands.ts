@@ -1,9 +1,16 @@
+import type { Database } from 'better-sqlite3';
 import { critterButtons, critterCommands } from './critters/critter.command.ts';
 import { critterMention } from './critters/mention.ts';
 import { outOfDateView } from './critters/names.view.ts';
+import { openTemporaryDatabase } from './database/open.ts';
 import type { AnyCommand, MentionAnswer } from './discord/command.ts';
 import type { Answers } from './discord/dispatch.ts';
 import type { Paint } from './discord/painted.ts';
+import { createIdentifier } from './identification/identify.ts';
+import { noPictures } from './identification/option-pictures.ts';
+import { describeMention, sightingButtons, sightingCommands } from './identification/sighting.command.ts';
+import { sightingStore } from './identification/sighting.store.ts';
+import { createCoralNames } from './knowledge/coral-names.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 
@@ -15,18 +22,32 @@ export type Abilities = Answers & {
   warmUp: () => void;
 };
 
-/** Ties the commands, buttons and the mention road to the knowledge base. */
-export function createAbilities(base: KnowledgeBase, paint: Paint = cannotPaint): Abilities {
+export type Means = {
+  /** Where state is kept; without one it lives as long as the process. */
+  db?: Database;
+  paint?: Paint;
+};
+
+/** Ties the commands, buttons and the mention road to the knowledge base and the database. */
+export function createAbilities(
+  base: KnowledgeBase,
+  { db = openTemporaryDatabase().db, paint = cannotPaint }: Means = {},
+): Abilities {
   const finder = createFinder(base);
-  const all = [...critterCommands(base, finder)];
-  const buttons = [...critterButtons(base)];
+  const identifier = createIdentifier(base, finder);
+  const sighting = { identifier, sightings: sightingStore(db), corals: createCoralNames(base), pictures: noPictures };
+  const all = [...critterCommands(base, finder), ...sightingCommands(sighting)];
+  const buttons = [...critterButtons(base), ...sightingButtons(sighting)];
   return {
     all,
     commands: new Map(all.map((command) => [command.name, command])),
     buttons: new Map(buttons.map((button) => [button.act, button])),
-    mention: critterMention(base, finder),
+    mention: critterMention(base, finder, describeMention(sighting)),
     outOfDate: outOfDateView,
-    warmUp: finder.warmUp,
+    warmUp: () => {
+      finder.warmUp();
+      if (base.traits) identifier.model();
+    },
     paint,
   };
 }

@@ -73,7 +73,7 @@ async function serveClub(config: Config, token: string, log: Log, stopping: Abor
   if (run.previousWasCutOff) log.warn({}, 'the last run was cut off; the database is whole and nothing has to be done');
   try {
     const base = loadCompiledKnowledge(new URL('./knowledge.json', import.meta.url));
-    const abilities = createAbilities(base);
+    const abilities = createAbilities(base, { db });
     log.debug({ entries: base.critters.size }, 'loaded');
     bot = await connect(
       stopping,
@@ -163,16 +163,9 @@ const aborted = (signal: AbortSignal) =>
 main().then(
   () => process.exit(0),
   (error: unknown) => {
-    if (
-      error instanceof Stop ||
-      error instanceof FolderInUse ||
-      error instanceof CannotOpen ||
-      error instanceof HealthPortTaken
-    )
-      console.error(error.message);
+    const isConfiguration = [FolderInUse, CannotOpen, HealthPortTaken].some((kind) => error instanceof kind);
+    if (error instanceof Error && (isConfiguration || error instanceof Stop)) console.error(error.message);
     else console.error(error);
-    process.exit(
-      error instanceof Stop ? error.code : error instanceof FolderInUse || error instanceof CannotOpen ? EX_CONFIG : 1,
-    );
+    process.exit(error instanceof Stop ? error.code : isConfiguration ? EX_CONFIG : 1);
   },
 );

@@ -56,9 +56,23 @@ function longestNameAt(base: KnowledgeBase, finder: Finder, words: readonly stri
   return null;
 }
 
+/** More words than a question about a name needs: somebody describes what they see. */
+const isLong = (text: string) =>
+  normaliseName(text)
+    .split(' ')
+    .filter((word) => !QUESTION_WORDS.has(word)).length > LONGEST_NAME_WORDS;
+
 /** Answers "@bot is a bristle worm bad?" and, with two names, compares them. */
-export function critterMention(base: KnowledgeBase, finder: Finder): MentionAnswer {
-  return (text) => {
+export function critterMention(
+  base: KnowledgeBase,
+  finder: Finder,
+  describe: MentionAnswer = () => null,
+): MentionAnswer {
+  return (text, request) => {
+    if (isLong(text)) {
+      const described = describe(text, request);
+      if (described) return described;
+    }
     const names = namesInText(base, finder, text);
     const critters = [...new Set(names.flatMap((name) => ('critter' in name ? name.critter : [])))];
     // A name that means several animals is settled first: the others may hang on it.
@@ -66,6 +80,10 @@ export function critterMention(base: KnowledgeBase, finder: Finder): MentionAnsw
     const [one, other] = critters;
     if (names.length > 1 && one && other && critters.length === 2 && first?.kind !== 'question')
       return compareView(base, one, other, { audience: 'everyone' });
+    if (first?.kind === 'not-there') {
+      const described = describe(text, request);
+      if (described) return described;
+    }
     if (first)
       return withOthers(
         answerLookUp(base, first, 'everyone'),

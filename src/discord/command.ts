@@ -7,6 +7,8 @@ export type OptionSpec = {
   required: boolean;
   /** Offers choices while the member types. */
   autocomplete?: boolean;
+  /** A fixed list to choose from. */
+  choices?: readonly string[];
   mostCharacters?: number;
 };
 

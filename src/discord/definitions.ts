@@ -39,6 +39,7 @@ function stringOption({
   description,
   required,
   autocomplete,
+  choices,
   mostCharacters,
 }: OptionSpec): SlashCommandStringOption {
   const option = new SlashCommandStringOption()
@@ -46,5 +47,6 @@ function stringOption({
     .setDescription(description)
     .setRequired(required)
     .setAutocomplete(autocomplete ?? false);
+  if (choices) option.addChoices(...choices.map((choice) => ({ name: choice, value: choice })));
   return mostCharacters ? option.setMaxLength(mostCharacters) : option;
 }

@@ -1,7 +1,7 @@
 import { PermissionFlagsBits, type Message } from 'discord.js';
 import type { Log } from '../log.ts';
 import type { MentionAnswer } from './command.ts';
-import { md, type MessageView } from './message-view.ts';
+import { md, type MessageView, type Request } from './message-view.ts';
 import { onceMore } from './once-more.ts';
 import { painted, type Paint } from './painted.ts';
 import { render } from './render.ts';
@@ -35,25 +35,27 @@ export async function answerMention(
   const me = message.client.user;
   if (message.author.bot || message.system) return;
   if (!new RegExp(`<@!?${me.id}>`).test(message.content)) return;
-  const text = message.content.replace(/<@!?\d+>/g, ' ').trim();
-  const view = answer(text, {
-    memberId: message.author.id,
-    memberName: message.member?.displayName ?? message.author.displayName,
-    guildId: message.guildId,
-    channelId: message.channelId,
-    locale: message.guild?.preferredLocale ?? 'en-GB',
-    now,
-  });
-  if (!view) return;
-  const shown = await painted({ ...view, audience: 'everyone' }, paint);
-  const missing = missingPermissions(message);
   try {
+    const text = message.content.replace(/<@!?\d+>/g, ' ').trim();
+    const view = answer(text, requestOf(message, now));
+    if (!view) return;
+    const shown = await painted({ ...view, audience: 'everyone' }, paint);
+    const missing = missingPermissions(message);
     if (missing.length === 0) await onceMore(() => message.reply({ ...render(shown), ...onceOnly(message) }));
     else await tellPrivately(message, shown, missing, log);
   } catch (error) {
     log.warn({ err: error, channel: message.channelId }, 'a mention could not be answered');
   }
 }
+
+const requestOf = (message: Message, now: Date): Request => ({
+  memberId: message.author.id,
+  memberName: message.member?.displayName ?? message.author.displayName,
+  guildId: message.guildId,
+  channelId: message.channelId,
+  locale: message.guild?.preferredLocale ?? 'en-GB',
+  now,
+});
 
 /** Discord drops a second message with the same nonce, so a retried send does not answer twice. */
 const onceOnly = ({ id }: Message) => ({ nonce: `m${id}`, enforceNonce: true });

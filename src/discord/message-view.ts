@@ -30,15 +30,19 @@ export function joined(pieces: readonly Markdown[], between = '\n'): Markdown {
  * characters that turn the reading direction are dropped, since they can make a text read as another.
  */
 export function escapeText(text: string): string {
-  return text
-    .toWellFormed()
-    .replace(/[\u202a-\u202e\u2066-\u2069\u200e\u200f\u061c]/gu, '')
-    .replace(/[\\*_~`|<>[\]#]/g, '\\$&')
-    .replace(/^(\s*)([-+])/gm, '$1\\$2')
-    .replace(/^(\s*\d+)\./gm, '$1\\.')
-    .replace(/:(?=\/\/)/g, '\\:')
-    .replace(/:(?=[\w~+-]+:)/g, '\\:')
-    .replace(/@/g, '@\u200b');
+  return (
+    text
+      .toWellFormed()
+      // Control characters but tab and line break: nobody can see them.
+      .replace(/[\u0000-\u0008\u000b-\u001f\u007f]/g, '')
+      .replace(/[\u202a-\u202e\u2066-\u2069\u200e\u200f\u061c]/gu, '')
+      .replace(/[\\*_~`|<>[\]#]/g, '\\$&')
+      .replace(/^(\s*)([-+])/gm, '$1\\$2')
+      .replace(/^(\s*\d+)\./gm, '$1\\.')
+      .replace(/:(?=\/\/)/g, '\\:')
+      .replace(/:(?=[\w~+-]+:)/g, '\\:')
+      .replace(/@/g, '@\u200b')
+  );
 }
 
 export type ButtonView = {

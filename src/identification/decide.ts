@@ -29,12 +29,13 @@ const LIKELY = 0.5;
 /** Candidates less probable than this are not worth a line. */
 const WORTH_NAMING = 0.03;
 /** A harmful look-alike this far below the first candidate counts as ruled out by what was seen. */
-const RULED_OUT = 1 / 200;
+const RULED_OUT = 1 / 400;
+const GRAVE_RULED_OUT = 1 / 3000;
 /** "Leave it" is not said while all that is harmful together is more probable than this, nor with too much unknown. */
-const HARMFUL_LEFT = 0.02;
+const HARMFUL_LEFT = 0.01;
 const UNKNOWN_LEFT = 0.12;
 /** Nor is it said of a name less probable than this. */
-const SURE_ENOUGH_TO_LEAVE = 0.75;
+const SURE_ENOUGH_TO_LEAVE = 0.8;
 
 const CAUTION = Object.fromEntries(ACTS.map((act, rank) => [act, rank])) as Record<Act, number>;
 
@@ -101,7 +102,7 @@ function harmfulLookAlikes(
     const isDanger = pair.danger !== undefined && pair.danger === other?.id;
     if (!other || (!isHarmful(other) && !isDanger)) return [];
     const probability = posterior.probabilities[model.indexOf.get(other.id) ?? -1] ?? 0;
-    if (probability / top.probability < RULED_OUT) return [];
+    if (probability / top.probability < (isGrave(other) ? GRAVE_RULED_OUT : RULED_OUT)) return [];
     return isDanger && wasCleared(pair, top.critter, evidence.features) ? [] : [other];
   });
 }

@@ -5,11 +5,12 @@ export type Reading = { trait: NamedTrait; value: string };
 
 /**
  * One thing that was seen, or said not to be there. A word that may mean several traits ("hairy": a texture, or
- * bristles) carries all its readings, and any of them may be what was meant.
+ * bristles) carries all its readings, and any of them may be what was meant. `said` keeps the member's own words.
+ * `chose` is an option picked from a list, which is right more often than a word typed in a hurry.
  */
 export type Observation =
-  | { kind: 'saw' | 'saw-not'; readings: readonly Reading[] }
-  | { kind: 'size'; lowMm: number; highMm: number }
+  | { kind: 'saw' | 'saw-not' | 'chose'; readings: readonly Reading[]; said?: string }
+  | { kind: 'size'; lowMm: number; highMm: number; said?: string }
   /** A word beyond the traits, looked for in what the entries say of themselves. */
   | { kind: 'word'; word: string };
 

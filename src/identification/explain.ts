@@ -1,8 +1,9 @@
+import type { Observation } from './evidence.ts';
 import type { Model } from './model.ts';
 import type { Posterior } from './posterior.ts';
 
 /** What one piece of evidence did for one entry. */
-export type Reason = { key: string; logRatio: number };
+export type Reason = { key: string; logRatio: number; observation?: Observation };
 
 /** Why an entry has the score it has: the terms add up to it exactly. */
 export type Explanation = { logPrior: number; reasons: Reason[]; score: number };
@@ -14,7 +15,11 @@ const WORTH_TELLING = 0.22;
 export function explain(model: Model, posterior: Posterior, critterId: string): Explanation {
   const index = model.indexOf.get(critterId) ?? -1;
   const logPrior = posterior.logPrior[index] ?? 0;
-  const reasons = posterior.contributions.map(({ key, logRatios }) => ({ key, logRatio: logRatios[index] ?? 0 }));
+  const reasons = posterior.contributions.map(({ key, logRatios, observation }) => ({
+    key,
+    logRatio: logRatios[index] ?? 0,
+    ...(observation ? { observation } : {}),
+  }));
   return { logPrior, reasons, score: reasons.reduce((sum, { logRatio }) => sum + logRatio, logPrior) };
 }
 
@@ -22,6 +27,8 @@ export function explain(model: Model, posterior: Posterior, critterId: string): 
 export const fits = ({ reasons }: Explanation) =>
   reasons.filter(({ logRatio }) => logRatio > WORTH_TELLING).sort((one, other) => other.logRatio - one.logRatio);
 
-/** What spoke against it, strongest first. */
+/** What spoke against it, strongest first. That a description lacks one of the member's words says too little to be told. */
 export const doesNotFit = ({ reasons }: Explanation) =>
-  reasons.filter(({ logRatio }) => logRatio < -WORTH_TELLING).sort((one, other) => one.logRatio - other.logRatio);
+  reasons
+    .filter(({ logRatio, observation }) => logRatio < -WORTH_TELLING && observation?.kind !== 'word')
+    .sort((one, other) => one.logRatio - other.logRatio);

@@ -17,6 +17,8 @@ export type Model = {
   nothing: number;
   /** P(said | entry) ÷ P(said), for a value seen and for a value said not to be there. */
   saw: ReadonlyMap<string, Ratios>;
+  /** The same for an option picked from a list. */
+  chose: ReadonlyMap<string, Ratios>;
   sawNot: ReadonlyMap<string, Ratios>;
   /** How likely it is that a member names this value of the trait, over all entries. */
   marginal: ReadonlyMap<string, number>;
@@ -62,8 +64,9 @@ export function buildModel(base: KnowledgeBase, vocabulary: TraitVocabulary): Mo
   const prior = Float64Array.from(odds, (each) => (each / sum) * (1 - nothingWeKnow));
   const saw = new Map<string, Ratios>();
   const sawNot = new Map<string, Ratios>();
+  const chose = new Map<string, Ratios>();
   const marginal = new Map<string, number>();
-  for (const trait of NAMED_TRAITS) addTrait(critters, vocabulary, prior, trait, { saw, sawNot, marginal });
+  for (const trait of NAMED_TRAITS) addTrait(critters, vocabulary, prior, trait, { saw, sawNot, chose, marginal });
   const reliability = vocabulary.sizeMm.reliability * HURRY;
   return {
     critters,
@@ -73,13 +76,19 @@ export function buildModel(base: KnowledgeBase, vocabulary: TraitVocabulary): Mo
     nothing: nothingWeKnow,
     saw,
     sawNot,
+    chose,
     marginal,
     size: { reliability, marginal: sizeMarginal(critters, prior, reliability) },
     prose: buildProseWords(base, critters, prior),
   };
 }
 
-type Tables = { saw: Map<string, Ratios>; sawNot: Map<string, Ratios>; marginal: Map<string, number> };
+type Tables = {
+  saw: Map<string, Ratios>;
+  sawNot: Map<string, Ratios>;
+  chose: Map<string, Ratios>;
+  marginal: Map<string, number>;
+};
 
 function addTrait(
   critters: readonly Critter[],
@@ -88,8 +97,7 @@ function addTrait(
   trait: NamedTrait,
   tables: Tables,
 ): void {
-  const { values } = vocabulary[trait];
-  const reliability = vocabulary[trait].reliability * HURRY;
+  const { values, reliability } = vocabulary[trait];
   const names = Object.keys(values);
   const owned = critters.map((critter) => valuesOf(critter, trait));
   const known = owned.reduce((total, list, index) => total + (list.length > 0 ? (prior[index] ?? 0) : 0), 0);
@@ -100,27 +108,48 @@ function addTrait(
     );
     tables.marginal.set(valueKey(trait, name), Math.max(LEAST_MARGINAL, known > 0 ? named / known : LEAST_MARGINAL));
   }
-  const nearOf = (name: string) => values[name]?.near ?? [];
+  const nearOf = (value: string) => values[value]?.near ?? [];
   for (const name of names) {
     const m = tables.marginal.get(valueKey(trait, name)) ?? LEAST_MARGINAL;
-    const seen = new Float64Array(critters.length).fill(1);
-    const denied = new Float64Array(critters.length).fill(1);
-    owned.forEach((list, index) => {
-      if (list.length === 0) return;
-      const near =
-        list.reduce((total, value) => total + (nearOf(value).includes(name) ? 1 / nearOf(value).length : 0), 0) /
-        list.length;
-      const hasNear = list.some((value) => nearOf(value).length > 0);
-      const nearWeight = hasNear ? (1 - reliability) * NEAR_SHARE : 0;
-      const own = list.includes(name) ? reliability / list.length : 0;
-      const probability = own + nearWeight * near + (1 - reliability - nearWeight) * m;
-      seen[index] = probability / m;
-      const there = list.includes(name) ? (ALL_AT_ONCE.has(trait) ? reliability : reliability / list.length) : 0;
-      denied[index] = (1 - there - (1 - reliability) * m) / (1 - m);
-    });
-    tables.saw.set(valueKey(trait, name), seen);
-    tables.sawNot.set(valueKey(trait, name), denied);
+    const over = (probability: (list: readonly string[]) => number, whole: number) =>
+      Float64Array.from(owned, (list) => (list.length === 0 ? 1 : probability(list) / whole));
+    const named = (list: readonly string[], r: number) => namedProbability(name, list, r, m, nearOf);
+    tables.saw.set(
+      valueKey(trait, name),
+      over((list) => named(list, reliability * HURRY), m),
+    );
+    tables.chose.set(
+      valueKey(trait, name),
+      over((list) => named(list, reliability), m),
+    );
+    const isThere = (list: readonly string[]) =>
+      list.includes(name) ? (reliability * HURRY) / (ALL_AT_ONCE.has(trait) ? 1 : list.length) : 0;
+    tables.sawNot.set(
+      valueKey(trait, name),
+      over((list) => 1 - isThere(list) - (1 - reliability * HURRY) * m, 1 - m),
+    );
   }
+}
+
+/** P(somebody names `name` | an animal with these values): right, taken for a near one, or any word at all. */
+function namedProbability(
+  name: string,
+  list: readonly string[],
+  reliability: number,
+  marginal: number,
+  nearOf: (value: string) => readonly string[],
+): number {
+  const own = list.includes(name) ? reliability / list.length : 0;
+  let near = 0;
+  let withNear = 0;
+  for (const value of list) {
+    const neighbours = nearOf(value);
+    if (neighbours.length === 0) continue;
+    withNear += 1 / list.length;
+    if (neighbours.includes(name)) near += 1 / (neighbours.length * list.length);
+  }
+  const nearShare = (1 - reliability) * NEAR_SHARE;
+  return own + nearShare * near + (1 - reliability - nearShare * withNear) * marginal;
 }
 
 /** How a said length spreads about the true one, as a standard deviation of its natural logarithm. */

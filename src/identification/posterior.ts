@@ -10,7 +10,7 @@ import {
 import { sizeLikelihood, sizeNoise, valueKey, type Model, type Ratios } from './model.ts';
 
 /** What one piece of evidence did for every entry: natural logarithms of likelihood ratios. */
-export type Contribution = { key: string; logRatios: Float64Array };
+export type Contribution = { key: string; logRatios: Float64Array; observation?: Observation };
 
 /** The probability of every entry, in the order of `model.critters`, and of something there is no entry for. */
 export type Posterior = {
@@ -43,6 +43,7 @@ export function posteriorOf(model: Model, base: KnowledgeBase, evidence: Evidenc
   const contributions: Contribution[] = [
     ...distinctObservations(evidence.observations).map((observation) => ({
       key: observationKey(observation),
+      observation,
       logRatios: logged(observationRatios(model, observation)),
     })),
     ...distinctFeatures(evidence.features).flatMap((answer) => featureContribution(model, base, answer)),
@@ -77,7 +78,7 @@ export function withRatios(posterior: Pick<Posterior, 'probabilities' | 'nothing
 export function observationRatios(model: Model, observation: Observation): Ratios {
   if (observation.kind === 'size') return sizeRatios(model, observation.lowMm, observation.highMm);
   if (observation.kind === 'word') return wordRatios(model, observation.word);
-  const table = observation.kind === 'saw' ? model.saw : model.sawNot;
+  const table = { saw: model.saw, 'saw-not': model.sawNot, chose: model.chose }[observation.kind];
   const ratios = new Float64Array(model.critters.length);
   const tables = observation.readings.flatMap(({ trait, value }) => table.get(valueKey(trait, value)) ?? []);
   if (tables.length === 0) return ratios.fill(1);

@@ -21,10 +21,13 @@ export type Question = {
 
 /** At most this many options stand under a question. */
 const MOST_OPTIONS = 8;
+const MOST_SHAPES = 14;
+/** What is easiest to see is asked first: the shape, then whatever else needs no practice. */
+const EASE = { shape: 2, first: 1.3, later: 1 } as const;
 /** An answer that saves less than this, on the scale of harm, is not worth a press. */
-const WORTH_ASKING = 0.02;
+const WORTH_ASKING = 0.18;
 /** A question that parts the names by less than this says nothing. */
-const WORTH_KNOWING_BITS = 0.05;
+const WORTH_KNOWING_BITS = 0.32;
 /** While nobody knows at all, names are worth something too: they lead to the right advice. */
 const HARM_PER_BIT = 0.25;
 const LEAST_SHARE = 0.004;
@@ -59,10 +62,17 @@ export function nextQuestion(
     ({ id }) => id.startsWith('pair/') && decision.notRuledOut.length > 0 && decision.kind === 'likely',
   );
   if (clearing) return clearing;
-  return worthy.reduce<Question | null>((best, each) => (!best || score(each) > score(best) ? each : best), null);
+  return worthy.reduce<Question | null>(
+    (best, each) => (!best || score(model, each) > score(model, best) ? each : best),
+    null,
+  );
 }
 
-const score = ({ value, bits }: Question) => value + HARM_PER_BIT * bits;
+function score(model: Model, { trait, value, bits }: Question): number {
+  const stage = trait === undefined ? 'first' : model.vocabulary[trait].stage;
+  const ease = trait === 'bodyForm' ? EASE.shape : stage === 'first' ? EASE.first : EASE.later;
+  return (value + HARM_PER_BIT * bits) * ease;
+}
 
 function traitQuestions(model: Model, weights: Weights, asked: ReadonlySet<string>): Question[] {
   return NAMED_TRAITS.flatMap((trait): Question[] => {
@@ -73,7 +83,7 @@ function traitQuestions(model: Model, weights: Weights, asked: ReadonlySet<strin
       .map(([value, { say }]) => ({ value, say, share: shareOf(model, weights, trait, value) }))
       .filter(({ share }) => share > LEAST_SHARE)
       .sort((one, other) => other.share - one.share)
-      .slice(0, MOST_OPTIONS);
+      .slice(0, trait === 'bodyForm' ? MOST_SHAPES : MOST_OPTIONS);
     if (shares.length < 2) return [];
     return [
       {
@@ -83,7 +93,7 @@ function traitQuestions(model: Model, weights: Weights, asked: ReadonlySet<strin
         options: shares.map(({ value, say }) => ({
           id: value,
           say,
-          adds: { observations: [{ kind: 'saw', readings: [{ trait, value }] } satisfies Observation] },
+          adds: { observations: [{ kind: 'chose', readings: [{ trait, value }] } satisfies Observation] },
         })),
         value: 0,
         bits: 0,
@@ -94,7 +104,7 @@ function traitQuestions(model: Model, weights: Weights, asked: ReadonlySet<strin
 
 /** The probability that the answer to the trait's question is this value. */
 function shareOf(model: Model, { probabilities, nothing }: Weights, trait: NamedTrait, value: string): number {
-  const ratios = model.saw.get(valueKey(trait, value));
+  const ratios = model.chose.get(valueKey(trait, value));
   const marginal = model.marginal.get(valueKey(trait, value)) ?? 0;
   if (!ratios) return 0;
   let sum = nothing;
@@ -173,11 +183,15 @@ function weigh(
       doubt: doubt(after),
     };
   });
-  const total = branches.reduce((sum, { weight }) => sum + weight, 0);
-  if (!(total > 0)) return question;
-  const expected = (of: 'harm' | 'doubt') =>
-    branches.reduce((sum, branch) => sum + (branch.weight / total) * branch[of], 0);
-  return { ...question, value: now - expected('harm'), bits: doubtNow - expected('doubt') };
+  // What is left of 1 are answers that are not offered, and "can't see": they leave everything as it is.
+  const told = Math.min(
+    1,
+    branches.reduce((sum, { weight }) => sum + weight, 0),
+  );
+  const scale = told / branches.reduce((sum, { weight }) => sum + weight, 1e-12);
+  const saved = (of: 'harm' | 'doubt', before: number) =>
+    branches.reduce((sum, branch) => sum + scale * branch.weight * (before - branch[of]), 0);
+  return { ...question, value: saved('harm', now), bits: saved('doubt', doubtNow) };
 }
 
 function optionRatios(model: Model, base: KnowledgeBase, { observations = [], features = [] }: Option['adds']): Ratios {

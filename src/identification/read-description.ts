@@ -45,7 +45,7 @@ export function readDescription(text: string, reader: Reader): ReadDescription {
   const unused: string[] = sizes.filter(({ isThickness }) => isThickness).map(({ words }) => words);
   let since: Evidence['context']['since'];
   for (const { lowMm, highMm, words, isThickness } of sizes)
-    if (!isThickness) understood.push({ words, observation: { kind: 'size', lowMm, highMm } });
+    if (!isThickness) understood.push({ words, observation: { kind: 'size', lowMm, highMm, said: words } });
   for (const piece of withOrJoined(pieces)) {
     const { words, meaning, negated } = piece;
     switch (meaning.kind) {
@@ -55,13 +55,16 @@ export function readDescription(text: string, reader: Reader): ReadDescription {
         else
           understood.push({
             words: negated ? `not ${words}` : words,
-            observation: { kind: negated ? 'saw-not' : 'saw', readings },
+            observation: { kind: negated ? 'saw-not' : 'saw', readings, said: negated ? `not ${words}` : words },
           });
         break;
       }
       case 'size':
         if (!negated && !understood.some(({ observation }) => observation.kind === 'size'))
-          understood.push({ words, observation: { kind: 'size', lowMm: meaning.lowMm, highMm: meaning.highMm } });
+          understood.push({
+            words,
+            observation: { kind: 'size', lowMm: meaning.lowMm, highMm: meaning.highMm, said: words },
+          });
         break;
       case 'thickness':
         unused.push(words);

@@ -13,10 +13,11 @@ export const Described = z.strictObject({
   observations: z.array(
     z.union([
       z.strictObject({
-        kind: z.enum(['saw', 'saw-not']),
+        kind: z.enum(['saw', 'saw-not', 'chose']),
         readings: z.array(z.strictObject({ trait: z.enum(NAMED_TRAITS), value: z.string() })),
+        said: z.string().optional(),
       }),
-      z.strictObject({ kind: z.literal('size'), lowMm: z.number(), highMm: z.number() }),
+      z.strictObject({ kind: z.literal('size'), lowMm: z.number(), highMm: z.number(), said: z.string().optional() }),
       z.strictObject({ kind: z.literal('word'), word: z.string() }),
     ]),
   ),
@@ -47,7 +48,10 @@ export function evidenceOf(
 ): Evidence {
   const added = answers.map((answer) => meaningOf(model, base, answer));
   return {
-    observations: [...described.observations, ...added.flatMap(({ observation }) => observation ?? [])],
+    observations: [
+      ...described.observations.map(asObservation),
+      ...added.flatMap(({ observation }) => observation ?? []),
+    ],
     features: added.flatMap(({ feature }) => feature ?? []),
     named: described.named,
     alarm: described.alarm,
@@ -62,6 +66,12 @@ export function evidenceOf(
 export const askedIn = ({ answers }: Pick<Sighting, 'answers'>): Set<string> =>
   new Set(answers.map(({ question }) => question));
 
+function asObservation(kept: Described['observations'][number]): Observation {
+  if (kept.kind === 'word') return kept;
+  const { said, ...rest } = kept;
+  return said === undefined ? rest : { ...rest, said };
+}
+
 function meaningOf(
   model: Model,
   base: KnowledgeBase,
@@ -75,7 +85,9 @@ function meaningOf(
   const [kind, pair = '', feature = ''] = question.split('/');
   if (kind === 'pair')
     return base.lookAlikes.has(pair) ? { feature: { pair, feature: Number(feature), looksLike: option } } : {};
-  return isTrait(question) ? { observation: { kind: 'saw', readings: [{ trait: question, value: option }] } } : {};
+  return isTraitName(question)
+    ? { observation: { kind: 'chose', readings: [{ trait: question, value: option }] } }
+    : {};
 }
 
-const isTrait = (name: string): name is NamedTrait => NAMED_TRAITS.some((trait) => trait === name);
+export const isTraitName = (name: string): name is NamedTrait => NAMED_TRAITS.some((trait) => trait === name);

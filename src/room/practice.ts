@@ -52,7 +52,7 @@ export async function openPractice(options: PracticeOptions): Promise<Practice> 
     ...(page ? { extend: page.extend } : {}),
   });
   if (options.demo) seedDemoClub(room);
-  const abilities = createAbilities(loadCompiledKnowledge(options.knowledgeFile));
+  const base = loadCompiledKnowledge(options.knowledgeFile);
 
   const start = async (): Promise<{ bot: Bot; database: OpenDatabase; end: () => void }> => {
     const database = openDatabase(folder);
@@ -64,7 +64,7 @@ export async function openPractice(options: PracticeOptions): Promise<Practice> 
       mentions: options.mentions ?? true,
       scope: { kind: 'global' },
       onlyGuilds: [],
-      abilities,
+      abilities: createAbilities(base, { db: database.db }),
       clock: room.clock,
       log: options.log,
     });

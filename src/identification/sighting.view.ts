@@ -1,0 +1,207 @@
+import { ADVICE, TONE, adviceOf } from '../critters/advice.ts';
+import { firstAidBlocks } from '../critters/first-aid.view.ts';
+import { joined, md, type Block, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
+import type { Critter } from '../knowledge/critter.ts';
+import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
+import { isGrave } from '../knowledge/look-up.ts';
+import type { TraitVocabulary } from '../knowledge/trait-vocabulary.ts';
+import type { Candidate, Decision } from './decide.ts';
+import { doesNotFit, fits } from './explain.ts';
+import type { Identified } from './identify.ts';
+import { chanceInWords, reasonsInWords } from './in-words.ts';
+import type { ReadDescription } from './read-description.ts';
+import type { Sighting } from './session.ts';
+
+export type SightingOccasion = {
+  audience: MessageView['audience'];
+  replaces?: true;
+  /** What the reader made of the words, for the first answer to a description. */
+  read?: ReadDescription;
+};
+
+/** A dangerous animal at least this probable brings its cautions along. */
+const DANGER_WORTH_SAYING = 0.04;
+const MOST_REASONS = 5;
+
+const text = (markdown: Markdown, fold = 0): Block => ({ kind: 'text', text: markdown, fold });
+
+const ISOLATE = md`**What to do tonight.** Nothing by hand. If the rock or coral comes out easily, lift it with tongs into a lidded tub of tank water; else watch it from outside. Take photos through the glass in white light, from the side, with something beside it for size. Then ask the club.`;
+
+/** What the bot makes of a sighting: the act first, why, and the one look that would settle it. */
+export function sightingView(
+  base: KnowledgeBase,
+  vocabulary: TraitVocabulary,
+  sighting: Sighting,
+  identified: Identified,
+  occasion: SightingOccasion,
+): MessageView {
+  const { decision } = identified;
+  return {
+    audience: occasion.audience,
+    ...(occasion.replaces ? { replaces: true } : {}),
+    tone: toneOf(decision),
+    blocks: [
+      text(headline(decision)),
+      ...peopleBlocks(base, identified),
+      ...(occasion.read ? [text(readText(base, occasion.read), 1)] : []),
+      ...candidateBlocks(vocabulary, identified),
+      ...notRuledOutBlocks(decision),
+      ...actBlocks(decision),
+      ...settleBlocks(decision),
+      text(md`-# I go by words alone, and they can mislead. A photo shown to people beats me. Sighting ${sighting.id}`),
+      { kind: 'buttons', buttons: buttonsOf(sighting, decision, hazardous(identified)[0]) },
+    ],
+    foldedNotice: md`-# Shortened to fit.`,
+  };
+}
+
+function headline({ kind, act, candidates }: Decision): Markdown {
+  const [top] = candidates;
+  return kind === 'likely' && top && act !== 'ask'
+    ? md`## ${top.critter.name}, likely — ${ADVICE[act]}`
+    : md`## Can’t tell — isolate, photograph and ask`;
+}
+
+function toneOf({ kind, act, candidates }: Decision): MessageView['tone'] {
+  if (kind === 'likely' && act !== 'ask') return TONE[act];
+  return candidates.some(({ critter }) => isGrave(critter)) ? 'urgent' : 'watch';
+}
+
+/** Every animal still possible that can hurt somebody, the gravest first. */
+function hazardous({ decision }: Identified): Critter[] {
+  const possible = decision.candidates
+    .filter(({ probability }) => probability >= DANGER_WORTH_SAYING)
+    .map(({ critter }) => critter);
+  return [...new Set([...possible, ...decision.notRuledOut])]
+    .filter(({ humanHazards }) => humanHazards.length > 0)
+    .sort((one, other) => Number(isGrave(other)) - Number(isGrave(one)));
+}
+
+/** People stand above everything: the caution of the worst animal still possible; its first aid if somebody is hurt. */
+function peopleBlocks(base: KnowledgeBase, identified: Identified): Block[] {
+  const [worst, ...others] = hazardous(identified);
+  if (!worst) return [];
+  return [
+    text(md`**For people.** It may be ${worst.name}: ${worst.caution ?? ''}`),
+    ...(others.length > 0 ? [text(md`Mind also: ${others.map(({ name }) => name).join(', ')}.`, 2)] : []),
+    ...(identified.evidence.alarm
+      ? firstAidBlocks(base, worst)
+      : [text(md`-# Somebody stung, hurt or ill? Press First aid now.`)]),
+  ];
+}
+
+function readText(base: KnowledgeBase, { understood, unused, notUnderstood, evidence }: ReadDescription): Markdown {
+  const hints = evidence.named.flatMap((id) => base.critters.get(id)?.name ?? []);
+  const phrases = understood.filter(({ observation }) => observation.kind !== 'word').map(({ words: said }) => said);
+  const single = understood.filter(
+    ({ words: said, observation }) => observation.kind === 'word' && !phrases.some((phrase) => phrase.includes(said)),
+  );
+  const words = [...phrases, ...single.map(({ words: said }) => said)];
+  const lines = [
+    words.length > 0
+      ? md`I went by: ${[...new Set(words)].join(', ')}.`
+      : md`I found no word in that which I could use.`,
+    ...(hints.length > 0 ? [md`Taken as a hint: ${hints.join(', ')}.`] : []),
+    ...(unused.length > 0 ? [md`Understood, but no entry records it: ${unused.join(', ')}.`] : []),
+    ...(notUnderstood.length > 0 ? [md`Not understood: ${notUnderstood.slice(0, 15).join(', ')}.`] : []),
+  ];
+  return joined(lines);
+}
+
+function candidateBlocks(vocabulary: TraitVocabulary, { decision, explanations }: Identified): Block[] {
+  const shown =
+    decision.kind === 'likely'
+      ? decision.candidates
+      : decision.candidates.filter(({ probability }) => probability >= 0.05);
+  const lines = shown.map((candidate) => text(candidateText(vocabulary, candidate, explanations)));
+  const unknown =
+    decision.nothing >= 0.05 ? [text(md`Something I have no entry for: ${chanceInWords(decision.nothing)}.`, 1)] : [];
+  return lines.length > 0 || unknown.length > 0
+    ? [...lines, ...unknown]
+    : [text(md`Nothing I know fits well enough to be named.`)];
+}
+
+function candidateText(
+  vocabulary: TraitVocabulary,
+  { critter, probability }: Candidate,
+  explanations: Identified['explanations'],
+): Markdown {
+  const explanation = explanations.get(critter.id);
+  const good = explanation ? reasonsInWords(fits(explanation), vocabulary, MOST_REASONS) : '';
+  const bad = explanation ? reasonsInWords(doesNotFit(explanation), vocabulary, MOST_REASONS) : '';
+  return joined([
+    md`**${critter.name}**, ${chanceInWords(probability)} (${adviceOf(critter)})`,
+    ...(good ? [md`Fits: ${good}.`] : []),
+    ...(bad ? [md`Does not fit: ${bad}.`] : []),
+    md`-# entry ${critter.id}`,
+  ]);
+}
+
+function notRuledOutBlocks({ notRuledOut, candidates, act }: Decision): Block[] {
+  const [top] = candidates;
+  if (notRuledOut.length === 0 || !top || act === 'ask') return [];
+  return [
+    text(
+      md`${top.critter.name} itself may stay, but ${notRuledOut.map(({ name }) => name).join(', ')} ${notRuledOut.length === 1 ? 'is' : 'are'} not ruled out yet, so I do not say “leave it”.`,
+    ),
+  ];
+}
+
+function actBlocks({ kind, act, candidates }: Decision): Block[] {
+  const [top] = candidates;
+  if (kind === 'cannot-tell' || !top) return [text(ISOLATE)];
+  if (act === top.critter.verdict)
+    return [
+      text(md`**What to do.** ${top.critter.now}`),
+      ...(top.critter.depends ? [text(md`**It depends.** ${top.critter.depends}`, 2)] : []),
+    ];
+  return [
+    text(
+      md`**What to do.** Keep hands off, watch it from outside, and make the look below first. If it is ${top.critter.name}: ${top.critter.now}`,
+    ),
+  ];
+}
+
+function settleBlocks({ settle }: Decision): Block[] {
+  if (!settle) return [];
+  const feature = settle.pair.features[settle.feature];
+  if (!feature) return [];
+  const [suspected, expected] = settle.pair.a === settle.suspect.id ? [feature.a, feature.b] : [feature.b, feature.a];
+  return [
+    { kind: 'rule' },
+    text(
+      joined([
+        md`**One look would help: ${feature.feature.toLowerCase()}.**`,
+        md`${settle.suspect.name}: ${suspected}. ${settle.against.name}: ${expected}.`,
+        md`${feature.check}`,
+        md`Is it as on **${settle.suspect.name}**?`,
+      ]),
+    ),
+  ];
+}
+
+function buttonsOf(
+  { id, answers }: Sighting,
+  { settle, candidates }: Decision,
+  worst: Critter | undefined,
+): ButtonView[] {
+  const sid = String(id);
+  const step = String(answers.length);
+  const lookButton = (label: string, looksLike: string): ButtonView => ({
+    label,
+    act: 'look',
+    args: [sid, step, settle?.pair.id ?? '', String(settle?.feature ?? 0), looksLike],
+  });
+  return [
+    ...(settle
+      ? [lookButton('Yes', settle.suspect.id), lookButton('No', settle.against.id), lookButton('Can’t see', 'skip')]
+      : []),
+    ...(worst
+      ? [{ label: 'First aid', act: 'first-aid', args: [worst.id], style: 'danger' } satisfies ButtonView]
+      : []),
+    { label: 'Ask me questions', act: 'key', args: [sid], style: 'primary' } satisfies ButtonView,
+    ...candidates
+      .slice(0, 3)
+      .map(({ critter }): ButtonView => ({ label: `Card: ${critter.name}`, act: 'card', args: [critter.id] })),
+  ];
+}
