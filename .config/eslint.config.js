@@ -13,6 +13,8 @@ export default tseslint.config(
       '@typescript-eslint/switch-exhaustiveness-check': ['error', { considerDefaultExhaustiveForUnions: true }],
       '@typescript-eslint/consistent-type-imports': 'error',
       'no-restricted-exports': ['error', { restrictDefaultExports: { direct: true } }],
+      // A drawing takes what all drawings take, and may have no use for it.
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
       'no-console': 'error',
     },
   },

@@ -1,8 +1,7 @@
-import type { Database } from 'better-sqlite3';
 import { critterButtons, critterCommands } from './critters/critter.command.ts';
 import { critterMention } from './critters/mention.ts';
 import { outOfDateView } from './critters/names.view.ts';
-import { openTemporaryDatabase } from './database/open.ts';
+import { openTemporaryDatabase, type OpenDatabase } from './database/open.ts';
 import type { AnyCommand, MentionAnswer } from './discord/command.ts';
 import type { Answers } from './discord/dispatch.ts';
 import type { Paint } from './discord/painted.ts';
@@ -24,7 +23,7 @@ export type Abilities = Answers & {
 
 export type Means = {
   /** Where state is kept; without one it lives as long as the process. */
-  db?: Database;
+  db?: OpenDatabase['db'];
   paint?: Paint;
 };
 

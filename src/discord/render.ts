@@ -58,7 +58,7 @@ export function render(view: MessageView): RenderedMessage {
 function componentsOf(block: Block): APIComponentInContainer[] {
   switch (block.kind) {
     case 'text':
-      return [{ type: ComponentType.TextDisplay, content: block.text.markdown }];
+      return [{ type: ComponentType.TextDisplay, content: block.text.markdown.trim() }];
     case 'picture':
       return block.png
         ? [

@@ -1,19 +1,70 @@
 // Every outline by its name. A subject names one and gives its proportions; the types keep the two together.
-import type { Pen, Sketch } from './pen.ts';
+import { drawAlgae, drawFilm } from './outlines/algae.ts';
+import { drawBivalve } from './outlines/bivalve.ts';
 import { drawBrittleStar, drawFeatherStar } from './outlines/brittle-star.ts';
+import { drawCap, drawChiton, drawGlossy } from './outlines/cap-shell.ts';
+import { drawEightArms, drawHydroid, drawZoanthids } from './outlines/colony.ts';
+import { drawCrab, drawHermit } from './outlines/crab.ts';
+import { drawCrust, drawSac } from './outlines/crust.ts';
+import { drawFlatworm } from './outlines/flatworm.ts';
+import { drawJelly, drawOctopus } from './outlines/octopus.ts';
+import { drawOvalWorm } from './outlines/oval-worm.ts';
+import { drawBean, drawFlatPod, drawSidePod, drawSpider, drawStick } from './outlines/pod.ts';
 import { drawPolyp } from './outlines/polyp.ts';
+import { drawHorseshoe, drawSausage, drawSeaPen, drawTrunk } from './outlines/sausage.ts';
 import { drawShell } from './outlines/shell.ts';
+import { drawShrimp } from './outlines/shrimp.ts';
+import { drawSlug } from './outlines/slug.ts';
+import { drawEggs, drawFish } from './outlines/specks.ts';
 import { drawStar, drawThornyStar } from './outlines/star.ts';
+import { drawCoilTubes, drawThreads, drawTube } from './outlines/tube.ts';
+import { drawSandDollar, drawUrchin } from './outlines/urchin.ts';
 import { drawWorm } from './outlines/worm.ts';
+import type { Pen, Sketch } from './pen.ts';
 
 const OUTLINES = {
   worm: drawWorm,
+  'oval-worm': drawOvalWorm,
+  sausage: drawSausage,
+  trunk: drawTrunk,
+  flatworm: drawFlatworm,
+  tube: drawTube,
+  'coil-tubes': drawCoilTubes,
+  threads: drawThreads,
   star: drawStar,
   'thorny-star': drawThornyStar,
   'brittle-star': drawBrittleStar,
   'feather-star': drawFeatherStar,
-  polyp: drawPolyp,
+  urchin: drawUrchin,
+  'sand-dollar': drawSandDollar,
   shell: drawShell,
+  glossy: drawGlossy,
+  cap: drawCap,
+  chiton: drawChiton,
+  bivalve: drawBivalve,
+  slug: drawSlug,
+  octopus: drawOctopus,
+  jelly: drawJelly,
+  polyp: drawPolyp,
+  zoanthids: drawZoanthids,
+  'eight-arms': drawEightArms,
+  hydroid: drawHydroid,
+  'sea-pen': drawSeaPen,
+  'flat-pod': drawFlatPod,
+  'side-pod': drawSidePod,
+  bean: drawBean,
+  stick: drawStick,
+  spider: drawSpider,
+  shrimp: drawShrimp,
+  crab: drawCrab,
+  hermit: drawHermit,
+  horseshoe: drawHorseshoe,
+  crust: drawCrust,
+  sac: drawSac,
+  algae: drawAlgae,
+  film: drawFilm,
+  fish: drawFish,
+  eggs: drawEggs,
 };
 
 export type OutlineName = keyof typeof OUTLINES;

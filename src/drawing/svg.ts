@@ -14,11 +14,14 @@ export function escaped(text: string): string {
   return text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign] ?? sign);
 }
 
+/** Long decimals inside path data cut to one place. */
+const shortened = (text: string) => text.replace(/-?\d+\.\d{2,}(e-?\d+)?/g, (number) => round(Number(number)));
+
 /** One element. Attributes without a value are left out. */
 export function tag(name: string, attributes: Attributes, inside = ''): string {
   const written = Object.entries(attributes)
     .filter(([, value]) => value !== undefined)
-    .map(([key, value]) => ` ${key}="${typeof value === 'number' ? round(value) : escaped(String(value))}"`)
+    .map(([key, value]) => ` ${key}="${typeof value === 'number' ? round(value) : escaped(shortened(String(value)))}"`)
     .join('');
   return inside ? `<${name}${written}>${inside}</${name}>` : `<${name}${written}/>`;
 }
@@ -28,7 +31,7 @@ export function group(inside: string, place: { x?: number; y?: number; scale?: n
   const steps = [
     place.x || place.y ? `translate(${round(place.x ?? 0)} ${round(place.y ?? 0)})` : '',
     place.turn ? `rotate(${round(place.turn)})` : '',
-    place.scale && place.scale !== 1 ? `scale(${Math.round(place.scale * 1000) / 1000})` : '',
+    place.scale && place.scale !== 1 ? `scale(${round(place.scale * 100)}e-2)` : '',
   ].filter(Boolean);
   return tag('g', { transform: steps.length ? steps.join(' ') : undefined }, inside);
 }

@@ -1,32 +1,16 @@
+import { MM_PER, type LengthUnit } from '../../shared/length.ts';
+
 /** A length that somebody said, as a span in millimetres, and the words it stood in. */
 export type SaidSize = { lowMm: number; highMm: number; words: string; from: number; to: number };
 
-const UNIT_MM: Record<string, number> = {
-  mm: 1,
-  millimeter: 1,
-  millimetre: 1,
-  millimeters: 1,
-  millimetres: 1,
-  mil: 1,
-  mils: 1,
-  cm: 10,
-  centimeter: 10,
-  centimetre: 10,
-  centimeters: 10,
-  centimetres: 10,
-  cms: 10,
-  in: 25.4,
-  inch: 25.4,
-  inches: 25.4,
-  inchs: 25.4,
-  ins: 25.4,
-  '"': 25.4,
-  '”': 25.4,
-  "''": 25.4,
-  ft: 304.8,
-  foot: 304.8,
-  feet: 304.8,
-};
+/** The unit that a written one begins like. */
+function unitOf(written: string): LengthUnit {
+  if (/^(mm|mil)/.test(written)) return 'mm';
+  if (/^(cm|centi)/.test(written)) return 'cm';
+  if (/^(ft|foot|feet)/.test(written)) return 'ft';
+  return 'in';
+}
+
 const WORD_NUMBERS: Record<string, number> = {
   a: 1,
   an: 1,
@@ -64,7 +48,7 @@ const SIZE = new RegExp(
 export function sizesInText(text: string): (SaidSize & { isThickness: boolean })[] {
   return [...text.toLowerCase().matchAll(SIZE)].flatMap((match) => {
     const [whole, first = '', second, unit = '', dimension] = match;
-    const scale = UNIT_MM[unit] ?? (unit.startsWith('milli') ? 1 : unit.startsWith('centi') ? 10 : 25.4);
+    const scale = MM_PER[unitOf(unit)];
     const low = amountOf(first);
     const high = second === undefined ? low : amountOf(second);
     if (low === null || high === null || low <= 0 || high <= 0) return [];

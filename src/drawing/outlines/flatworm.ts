@@ -55,8 +55,14 @@ function bodyPoints(shape: FlatwormShape, form: string, x: number, y: number, rx
   });
   if (shape.rear === 'notch') {
     const kept = points.filter(([px]) => px < x + rx * 0.93);
-    return [...kept.filter(([, py]) => py <= y), [x + rx * 0.97, y - ry * 0.26], [x + rx * 0.76, y], [x + rx * 0.97, y + ry * 0.26], ...kept.filter(([, py]) => py > y).reverse()]
-      .sort((a, b) => angleOf(a, x, y) - angleOf(b, x, y)); // prettier-ignore
+    const notched: Point[] = [
+      ...kept.filter(([, py]) => py <= y),
+      [x + rx * 0.97, y - ry * 0.26],
+      [x + rx * 0.76, y],
+      [x + rx * 0.97, y + ry * 0.26],
+      ...kept.filter(([, py]) => py > y).reverse(),
+    ];
+    return notched.sort((a, b) => angleOf(a, x, y) - angleOf(b, x, y)); // prettier-ignore
   }
   if (shape.rear === 'three-lobes') {
     const kept = points.filter(([px]) => px < x + rx * 0.62);

@@ -1,6 +1,6 @@
 // Sausage shapes: sea cucumbers with feet and a crown, and worms whose trunk comes out of a hole.
 import { curve, roundEnds, tapered } from '../curve.ts';
-import { FILLS, INK, ROCK } from '../ink.ts';
+import { INK, ROCK } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
 import { polar, steps, upTo, type Point } from '../svg.ts';
 
@@ -83,7 +83,7 @@ export type PenShape = { club?: boolean };
 export function drawSeaPen(pen: Pen, _shape: PenShape): Sketch {
   const rows = steps(60, 214, 8).map((y, i) => [-1, 1].map((side) => limb(pen, curve([[200, y + 20], [200 + side * (34 + i * 5), y + 10], [200 + side * (50 + i * 6), y - 12]]), 11) + upTo(3).map((k) => pen.dot(200 + side * (24 + k * 15 + i * 3), y + 6 - k * 7, 4.4, '#ffffff', { stroke: INK, 'stroke-width': 1.4 })).join('')).join('')); // prettier-ignore
   return {
-    marks: pen.shape('M20 318V280Q120 266 200 276T380 274V318Z', '#e6d6b4', { stroke: 'none' }) + rows.join('') + pen.skin(curve([[200, 26], [186, 60], [182, 220], [174, 296], [226, 296], [218, 220], [214, 60]], true)) + pen.shape('M140 318V290Q200 276 262 290V318Z', '#e6d6b4', { stroke: 'none' }) + pen.dot(200, 250, 0.1, FILLS.white),
+    marks: pen.shape('M20 318V280Q120 266 200 276T380 274V318Z', '#e6d6b4', { stroke: 'none' }) + rows.join('') + pen.skin(curve([[200, 26], [186, 60], [182, 220], [174, 296], [226, 296], [218, 220], [214, 60]], true)) + pen.shape('M140 318V290Q200 276 262 290V318Z', '#e6d6b4', { stroke: 'none' }),
     parts: { body: [200, 170], base: [200, 280], ground: [90, 294], foot: [200, 270], crown: [140, 90], column: [200, 240], strand: [140, 90], tentacles: [140, 90], edge: [130, 130] },
     span: 270,
   }; // prettier-ignore

@@ -1,0 +1,155 @@
+// What grows as a sheet over rock: sponges, crusts of algae, colonies in tiny boxes, corals; and sacs.
+import { curve } from '../curve.ts';
+import { ROCK } from '../ink.ts';
+import { type Parts, type Pen, type Sketch } from '../pen.ts';
+import { chance, polar, steps, upTo, type Point } from '../svg.ts';
+
+export type CrustShape = {
+  face:
+    'plain' | 'honeycomb' | 'pores' | 'thick' | 'skin' | 'chimneys' | 'flowers' | 'cups' | 'fuzz' | 'flakes' | 'knobs';
+  /** A living coral beside it: it stops at the flesh, or creeps over it. */
+  edge?: 'stops' | 'creeps';
+};
+
+const SHEET = curve([[22, 236], [46, 176], [112, 148], [196, 140], [284, 152], [350, 178], [378, 236], [330, 268], [200, 276], [70, 268]], true); // prettier-ignore
+
+export function drawCrust(pen: Pen, shape: CrustShape): Sketch {
+  const rock = pen.shape('M6 318V252Q20 170 110 134Q200 112 300 138Q384 172 394 252V318Z', ROCK, { 'stroke-width': 2 });
+  const parts: Parts & { body: Point } = { body: [200, 210], surface: [160, 204], skin: [240, 204], edge: [30, 222], ground: [60, 300], hole: [200, 190], base: [60, 300], thickness: [36, 206], top: [200, 150], pattern: [240, 204], tentacles: [200, 150], strand: [200, 190], side: [30, 222] }; // prettier-ignore
+  if (shape.face === 'chimneys') return { marks: rock + chimneys(pen, parts), parts, span: 320 };
+  if (shape.face === 'knobs') return { marks: rock + blobs(pen, parts), parts, span: 84 };
+  const thick = shape.face === 'thick';
+  const sheet = thick ? curve([[18, 232], [38, 150], [96, 112], [150, 128], [208, 102], [280, 112], [352, 150], [384, 230], [330, 274], [200, 284], [70, 274]], true) : SHEET; // prettier-ignore
+  const coral = shape.edge ? pen.shape('M262 300Q258 200 300 132Q346 100 396 126V300Z', '#e2bd8f', { 'stroke-width': 2.6 }) + upTo(12).map((i) => pen.oval(316 + (i % 3) * 28, 150 + Math.floor(i / 3) * 36, 9, 6, '#b98a5c', { 'stroke-width': 1.6 })).join('') : ''; // prettier-ignore
+  if (shape.edge) parts.ground = parts.edge = shape.edge === 'stops' ? [272, 222] : [330, 200];
+  const body = pen.skin(sheet) + pen.inside(sheet, faceMarks(pen, shape.face)) + pen.line(sheet);
+  const over = overMarks(pen, shape.face, parts);
+  const creep = shape.edge === 'creeps' ? pen.shape(curve([[240, 160], [300, 150], [346, 168], [352, 208], [318, 240], [250, 250]], true), pen.fill) : ''; // prettier-ignore
+  return { marks: rock + (shape.edge === 'creeps' ? coral + body + creep : body + coral) + over, parts, span: 350 };
+}
+
+function faceMarks(pen: Pen, face: CrustShape['face']): string {
+  const next = chance(21);
+  const grid = (dx: number, dy: number, draw: (x: number, y: number, i: number) => string) =>
+    steps(20, 380, Math.round(360 / dx)).flatMap((x, c) => steps(120, 280, Math.round(160 / dy)).map((y, r) => draw(x, y + (c % 2 ? dy / 2 : 0), c + r))).join(''); // prettier-ignore
+  const light = { stroke: pen.detail, 'stroke-width': 1.8 };
+  switch (face) {
+    case 'honeycomb':
+      return pen.line(grid(21, 24, (x, y) => `M${x - 7} ${y - 10}h14l7 10l-7 10h-14l-7 -10Z`), light) + grid(21, 24, (x, y) => pen.dot(x, y, 3.2, pen.detail)); // prettier-ignore
+    case 'pores':
+      return grid(26, 24, (x, y) => pen.dot(x + next() * 8, y + next() * 8, 2.2, pen.detail)) + [[110, 190], [200, 168], [300, 200], [190, 240]].map(([x, y]) => pen.oval(x ?? 0, y ?? 0, 17, 12, '#5a3a34') + pen.line(`M${(x ?? 0) - 22} ${y}a22 16 0 1 1 44 0`, light)).join(''); // prettier-ignore
+    case 'flowers':
+      return grid(56, 52, (x, y) => upTo(7).map((i) => { const [px, py] = polar(x, y, 14, i * 51); return pen.oval(px, py, 7, 4.5, '#fff4d6', { 'stroke-width': 1.6, transform: `rotate(${i * 51} ${px} ${py})` }); }).join('') + pen.dot(x, y, 4.5)); // prettier-ignore
+    case 'cups':
+      return grid(58, 50, (x, y) => pen.oval(x, y, 22, 19, pen.second, { 'stroke-width': 3 }) + pen.line(upTo(10).map((i) => curve([polar(x, y, 8, i * 36), polar(x, y, 18, i * 36)])).join(''), { 'stroke-width': 2 }) + pen.dot(x, y, 5)); // prettier-ignore
+    case 'fuzz':
+      return grid(18, 18, (x, y) => pen.dot(x, y, 1.8, pen.detail));
+    case 'thick':
+      return pen.line('M70 170Q110 132 150 150M180 140Q220 116 268 134', { stroke: '#ffffff', 'stroke-width': 8, 'stroke-opacity': 0.7 }) + [[140, 206], [270, 200]].map(([x, y]) => pen.oval(x ?? 0, y ?? 0, 13, 9, '#2e2a26')).join(''); // prettier-ignore
+    case 'skin':
+      return pen.line(
+        grid(44, 34, (x, y) => `M${x - 9} ${y}a9 6 0 1 0 18 0a9 6 0 1 0 -18 0`),
+        { stroke: pen.detail, 'stroke-width': 1.4 },
+      );
+    case 'flakes':
+      return pen.line('M60 230Q120 200 190 226M150 180Q220 160 290 190M220 250Q280 226 350 240', {
+        stroke: pen.detail,
+        'stroke-width': 2,
+      });
+    case 'plain':
+      return pen.line('M70 220q20 -14 40 0M170 190q20 -14 40 0M260 230q20 -14 40 0M120 176q16 -10 32 0', {
+        stroke: pen.detail,
+        'stroke-width': 1.8,
+      });
+    case 'chimneys':
+    case 'knobs':
+      return '';
+  }
+}
+
+function overMarks(pen: Pen, face: CrustShape['face'], parts: Parts): string {
+  if (face === 'fuzz') {
+    parts.tentacles = [150, 132];
+    parts.edge = [52, 174];
+    const hairs = steps(40, 362, 44).map((x) => `M${x} ${150 + ((x - 200) / 162) ** 2 * 44}l${(x - 200) * 0.03} -17`).join(''); // prettier-ignore
+    return (
+      pen.line('M26 226Q52 172 112 150T284 152T376 228', { stroke: '#fff8e6', 'stroke-width': 7 }) +
+      pen.line(hairs, { 'stroke-width': 1.5 })
+    );
+  }
+  if (face === 'skin') {
+    parts.edge = [52, 262];
+    return pen.line(steps(28, 372, 22).map((x, i) => `M${x} ${250 + (i % 2) * 12 - Math.abs(x - 200) * 0.08}q-4 14 4 30`).join(''), { 'stroke-width': 2.4 }); // prettier-ignore
+  }
+  if (face === 'flakes') {
+    parts.edge = [50, 186];
+    return pen.shape(curve([[28, 214], [22, 160], [74, 132], [118, 146], [92, 182]], true), pen.fill) + pen.shape(curve([[280, 152], [316, 122], [368, 150], [352, 180]], true), pen.fill); // prettier-ignore
+  }
+  if (face === 'cups') {
+    parts.tentacles = [140, 120];
+    return [80, 140, 200, 262, 318].map((x) => steps(-150, -30, 6).map((a) => pen.line(curve([[x, 150 + ((x - 200) / 162) ** 2 * 30], polar(x, 150 + ((x - 200) / 162) ** 2 * 30, 30, a)]), { 'stroke-width': 2.4 })).join('')).join(''); // prettier-ignore
+  }
+  return '';
+}
+
+function chimneys(pen: Pen, parts: Parts): string {
+  parts.hole = parts.surface = parts.body = [130, 176];
+  const spots = [[70, 236, 16], [130, 190, 22], [200, 240, 18], [212, 168, 20], [286, 200, 23], [340, 244, 16], [142, 262, 13], [270, 268, 13]] as const; // prettier-ignore
+  const pits = upTo(22)
+    .map((i) => pen.dot(40 + ((i * 71) % 320), 190 + ((i * 37) % 100), 4, '#8d8373'))
+    .join('');
+  return pits + spots.map(([x, y, r]) => pen.oval(x, y, r + 5, (r + 5) * 0.7, '#6f6557') + pen.skin(`M${x - r} ${y}V${y - r}Q${x} ${y - r * 1.7} ${x + r} ${y - r}V${y}Q${x} ${y + r * 0.8} ${x - r} ${y}Z`) + pen.oval(x, y - r * 1.1, r * 0.42, r * 0.24, '#53362d', { 'stroke-width': 2 })).join('') + pen.line('M60 296h5m16 6h5m120 -4h5m14 6h5m60 -6h5', { stroke: '#ffffff', 'stroke-width': 6 }); // prettier-ignore
+}
+
+function blobs(pen: Pen, parts: Parts): string {
+  parts.edge = parts.body = parts.surface = [132, 190];
+  return (
+    [
+      [132, 200, 42],
+      [262, 176, 30],
+      [300, 246, 36],
+      [206, 252, 22],
+      [62, 252, 20],
+      [346, 196, 15],
+    ] as const
+  )
+    .map(
+      ([x, y, r]) =>
+        pen.skin(
+          curve(
+            upTo(9).map((i) => polar(x, y, r * (i % 2 ? 1.08 : 0.9), i * 40)),
+            true,
+          ),
+        ) +
+        pen.oval(x - r * 0.2, y - r * 0.3, r * 0.3, r * 0.2, '#ffffff', { 'stroke-width': 1.4, 'fill-opacity': 0.7 }),
+    ) // prettier-ignore
+    .join('');
+}
+
+export type SacShape = { kind: 'squirt' | 'bristly' };
+
+/** Sacs with two openings on top, or bristly barrels with one. */
+export function drawSac(pen: Pen, shape: SacShape): Sketch {
+  const rock = pen.shape('M10 318V276Q110 256 200 266T390 272V318Z', ROCK, { 'stroke-width': 2 });
+  if (shape.kind === 'squirt') {
+    const bag = curve([[130, 268], [108, 190], [128, 118], [138, 64], [190, 60], [200, 108], [238, 128], [268, 104], [302, 128], [288, 190], [274, 268], [200, 280]], true); // prettier-ignore
+    return {
+      marks: rock + pen.skin(bag) + pen.oval(165, 62, 28, 12, '#5b4a42') + pen.oval(287, 116, 21, 13, '#5b4a42', { transform: 'rotate(38 287 116)' }) + pen.line('M150 120Q146 190 164 240M240 160Q246 210 236 250', { stroke: pen.detail, 'stroke-width': 1.8 }),
+      parts: { body: [200, 180], mouth: [165, 62], hole: [165, 62], surface: [220, 200], skin: [180, 200], base: [200, 270], ground: [60, 298], side: [110, 190], edge: [110, 190], top: [165, 62] },
+      span: 220,
+    }; // prettier-ignore
+  }
+  const barrel = (x: number, y: number, s: number) => {
+    const half = 46 * s;
+    const hairs = steps(0, 1, 11).flatMap((t) => [-1, 1].map((side) => { const w = half * Math.sqrt(1 - (2 * t - 1) ** 2 * 0.6); return `M${x + side * w} ${y - 130 * s * t}l${side * 15 * s} ${-7 * s}`; })).join(''); // prettier-ignore
+    const crown = steps(-150, -30, 11)
+      .map((a) => curve([polar(x, y - 128 * s, 12 * s, a), polar(x, y - 128 * s, 52 * s, a)]))
+      .join('');
+    return pen.line(hairs + crown, { 'stroke-width': 2 }) + pen.skin(`M${x - 22 * s} ${y}C${x - 66 * s} ${y - 40 * s} ${x - 56 * s} ${y - 110 * s} ${x - 20 * s} ${y - 130 * s}H${x + 20 * s}C${x + 56 * s} ${y - 110 * s} ${x + 66 * s} ${y - 40 * s} ${x + 22 * s} ${y}Z`) + pen.oval(x, y - 130 * s, 21 * s, 8 * s, '#5b4a42') + pen.line(steps(0.15, 0.85, 6).map((t) => `M${x - 22 * s} ${y - 120 * s * t}l6 -8m14 8l6 -8m14 8l6 -8`).join(''), { 'stroke-width': 1.6 }); // prettier-ignore
+  };
+  return {
+    marks: rock + barrel(112, 266, 1) + barrel(230, 272, 1.25) + barrel(336, 270, 0.8),
+    parts: { body: [230, 190], mouth: [230, 110], hole: [230, 110], surface: [262, 190], skin: [262, 190], base: [230, 268], ground: [60, 298], side: [172, 190], top: [230, 110], edge: [172, 190] },
+    span: 170,
+  }; // prettier-ignore
+}

@@ -1,0 +1,67 @@
+// An octopus: a bag of a body, big eyes and eight arms with suckers; with blue rings where the kind has them.
+import { along, curve, tapered } from '../curve.ts';
+import { INK } from '../ink.ts';
+import type { Pen, Sketch } from '../pen.ts';
+import { steps, type Point } from '../svg.ts';
+
+export type OctopusShape = { rings?: boolean };
+
+export function drawOctopus(pen: Pen, shape: OctopusShape): Sketch {
+  const arms: Point[][] = [
+    [[168, 176], [110, 186], [60, 168], [30, 190]], [[176, 190], [122, 226], [70, 222], [44, 250]], [[188, 196], [152, 250], [110, 268], [96, 298]], [[198, 200], [188, 250], [172, 284], [186, 304]],
+    [[210, 200], [226, 250], [240, 280], [228, 304]], [[220, 196], [262, 246], [300, 262], [312, 296]], [[230, 190], [286, 222], [334, 216], [362, 244]], [[236, 176], [296, 184], [344, 164], [374, 186]],
+  ]; // prettier-ignore
+  const ring = (x: number, y: number, r: number) => pen.dot(x, y, r, '#1f6fe0', { stroke: INK, 'stroke-width': 1.6 }) + pen.dot(x, y, r * 0.5, '#f3de9a', { stroke: INK, 'stroke-width': 1.2 }); // prettier-ignore
+  const drawn = arms.map((line) => {
+    const body = tapered(line, (t) => 15 - 12 * t);
+    const suckers = along(line, 12).slice(2, 10).map((p) => pen.dot(p.x + p.nx * (7 - 6 * p.t), p.y + p.ny * (7 - 6 * p.t), 3.6 - 2 * p.t, '#fbeede', { stroke: INK, 'stroke-width': 1 })); // prettier-ignore
+    const rings = shape.rings
+      ? along(line, 9)
+          .slice(2, 7)
+          .map((p) => ring(p.x, p.y, 7.5 - 3 * p.t))
+      : [];
+    return pen.skin(body) + (shape.rings ? rings.join('') : suckers.join(''));
+  });
+  const bag = curve([[160, 176], [152, 120], [168, 62], [206, 40], [244, 64], [256, 120], [244, 176], [202, 200]], true); // prettier-ignore
+  const eyes = [-1, 1].map((s) => pen.oval(203 + s * 36, 150, 17, 15, '#fbf4e2') + pen.line(`M${203 + s * 36 - 9} 150h18`, { 'stroke-width': 6 })).join(''); // prettier-ignore
+  const bagRings = shape.rings ? ([[182, 84], [220, 78], [202, 112], [232, 112], [176, 120], [204, 56], [204, 176]] as const).map(([x, y]) => ring(x, y, 11)).join('') : ''; // prettier-ignore
+  return {
+    marks: drawn.join('') + pen.skin(bag) + bagRings + eyes,
+    parts: {
+      body: [204, 112],
+      pattern: shape.rings ? [202, 112] : [204, 100],
+      spots: [202, 112],
+      skin: [226, 92],
+      arms: [70, 222],
+      eyes: [167, 150],
+      head: [203, 150],
+      tentacles: [70, 222],
+      edge: [156, 100],
+    },
+    span: 344,
+  };
+}
+
+export type JellyShape = { kind: 'bell' | 'upside-down' };
+
+/** A jelly: a bell that swims mouth down, or a disc that lies on its back with frilly arms up. */
+export function drawJelly(pen: Pen, shape: JellyShape): Sketch {
+  if (shape.kind === 'bell') {
+    const bell =
+      'M112 168C104 78 160 40 202 40C246 40 300 78 290 168Q268 184 246 168Q224 184 201 168Q178 184 156 168Q134 184 112 168Z';
+    const threads = steps(120, 284, 9).map((x, i) => curve([[x, 172], [x + (i % 2 ? 12 : -12), 214], [x + (i % 2 ? -4 : 6), 250], [x + (i % 2 ? 8 : -8), 292]])); // prettier-ignore
+    return {
+      marks: pen.line(threads.join(''), { 'stroke-width': 2.6 }) + pen.skin(bell) + pen.line('M201 84V132M174 104q27 22 54 0M150 160Q146 100 176 66M254 160Q258 100 228 66', { 'stroke-width': 2.4 }) + pen.line('M186 132q15 40 0 60m30 -60q-15 40 0 60', { 'stroke-width': 4 }),
+      parts: { body: [201, 110], edge: [112, 160], tentacles: [130, 240], arms: [190, 186], mouth: [200, 150], skin: [236, 84], side: [110, 140], threads: [130, 240], crown: [130, 240], ground: [260, 280] },
+      span: 180,
+    }; // prettier-ignore
+  }
+  const disc = 'M40 232Q52 276 200 280Q348 276 360 232Q348 206 200 204Q52 206 40 232Z';
+  const frill = (x: number, lean: number, tall: number) => pen.shape(curve([[x - 12, 226], [x + lean * 0.5 - 20, 226 - tall * 0.5], [x + lean - 22, 226 - tall], [x + lean, 214 - tall], [x + lean + 22, 226 - tall], [x + lean * 0.5 + 20, 226 - tall * 0.5], [x + 12, 226]], true), pen.second) + pen.line(steps(0.3, 1, 4).map((s) => `M${x + lean * s - 18} ${222 - tall * s}q18 -14 36 0`).join(''), { 'stroke-width': 2.2 }); // prettier-ignore
+  const arms = ([[100, -34, 92], [300, 34, 92], [146, -20, 124], [254, 20, 124], [200, 0, 136]] as const).map(([x, lean, tall]) => frill(x, lean, tall)).join(''); // prettier-ignore
+  return {
+    marks: pen.shape('M10 318V276Q200 262 390 276V318Z', '#e6d6b4', { stroke: 'none' }) + pen.skin(disc) + pen.line(steps(70, 330, 12).map((x) => `M${x} 268l${(x - 200) * 0.04} -16`).join(''), { 'stroke-width': 2.4 }) + arms,
+    parts: { body: [200, 240], edge: [44, 234], arms: [146, 110], tentacles: [146, 110], skin: [320, 240], side: [60, 250], ground: [60, 298], mouth: [200, 110], crown: [200, 96] },
+    span: 320,
+  }; // prettier-ignore
+}
