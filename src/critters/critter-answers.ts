@@ -1,5 +1,6 @@
 import type { MessageView } from '../discord/message-view.ts';
 import { md } from '../discord/message-view.ts';
+import type { Critter } from '../knowledge/critter.ts';
 import type { Finder } from '../knowledge/finder.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { lookUp, type LookUp } from '../knowledge/look-up.ts';
@@ -17,11 +18,23 @@ export function answerName(
   return answerLookUp(base, lookUp(base, finder, typed), audience);
 }
 
+/** Cards by base, entry and audience: they never change while a base is loaded, and most questions are the same few. */
+const cards = new WeakMap<KnowledgeBase, Map<string, MessageView>>();
+
+function keptCard(base: KnowledgeBase, critter: Critter, audience: MessageView['audience']): MessageView {
+  const kept = cards.get(base) ?? new Map<string, MessageView>();
+  cards.set(base, kept);
+  const key = `${critter.id} ${audience}`;
+  const card = kept.get(key) ?? cardView(base, critter, { audience });
+  kept.set(key, card);
+  return card;
+}
+
 /** A look-up as a message. */
 export function answerLookUp(base: KnowledgeBase, found: LookUp, audience: MessageView['audience']): MessageView {
   switch (found.kind) {
     case 'found':
-      return cardView(base, found.critter, { audience });
+      return keptCard(base, found.critter, audience);
     case 'read-as':
       return cardView(base, found.critter, { audience, readAs: found });
     case 'question':

@@ -1,4 +1,4 @@
-import type { NamedTrait } from '../knowledge/trait-vocabulary.ts';
+import type { NamedTrait } from '../knowledge/trait-words.ts';
 
 /** One way of reading a word: a value of a trait. */
 export type Reading = { trait: NamedTrait; value: string };

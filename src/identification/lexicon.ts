@@ -1,6 +1,7 @@
 import { editDistance } from '../knowledge/edit-distance.ts';
 import { normaliseName } from '../knowledge/normalise.ts';
-import { NAMED_TRAITS, type TraitVocabulary } from '../knowledge/trait-vocabulary.ts';
+import type { TraitVocabulary } from '../knowledge/trait-vocabulary.ts';
+import { NAMED_TRAITS } from '../knowledge/trait-words.ts';
 import { trigramIndex, type TrigramIndex } from '../knowledge/trigram-index.ts';
 import type { Context, Reading } from './evidence.ts';
 

@@ -1,7 +1,8 @@
 import type { Critter } from '../knowledge/critter.ts';
 import { buildProseWords, type ProseWords } from './prose-words.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
-import { NAMED_TRAITS, type NamedTrait, type TraitVocabulary } from '../knowledge/trait-vocabulary.ts';
+import type { TraitVocabulary } from '../knowledge/trait-vocabulary.ts';
+import { NAMED_TRAITS, type NamedTrait } from '../knowledge/trait-words.ts';
 
 /** What a look-up table of likelihood ratios holds for each entry, in the order of `critters`. */
 export type Ratios = Float64Array;

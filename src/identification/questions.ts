@@ -1,5 +1,5 @@
 import { pairOf, type KnowledgeBase } from '../knowledge/knowledge-base.ts';
-import { NAMED_TRAITS, type NamedTrait } from '../knowledge/trait-vocabulary.ts';
+import { NAMED_TRAITS, type NamedTrait } from '../knowledge/trait-words.ts';
 import { decide, type Decision } from './decide.ts';
 import type { Evidence, Observation } from './evidence.ts';
 import { expectedHarms, leastHarm, severityOf, severityWeights, type Severity } from './harm.ts';

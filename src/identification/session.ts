@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
-import { NAMED_TRAITS, type NamedTrait } from '../knowledge/trait-vocabulary.ts';
+import { NAMED_TRAITS, type NamedTrait } from '../knowledge/trait-words.ts';
 import type { Evidence, FeatureAnswer, Observation } from './evidence.ts';
 import type { Model } from './model.ts';
 

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Traits } from './critter.ts';
+import { NAMED_TRAITS, type NamedTrait } from './trait-words.ts';
 
 /** When a trait is worth asking for: at once, later, after a close photo, or never (nobody is asked to touch). */
 export const STAGES = ['first', 'later', 'close-photo', 'never'] as const;
@@ -29,27 +30,6 @@ export const TraitEntry = z.strictObject({
 export type TraitEntry = z.infer<typeof TraitEntry>;
 
 const span = z.union([z.number().positive(), z.tuple([z.number().positive(), z.number().positive()])]);
-
-/** Traits with named values, in the order in which they stand in an entry. */
-export const NAMED_TRAITS = [
-  'bodyForm',
-  'segments',
-  'appendages',
-  'shell',
-  'shellShape',
-  'colour',
-  'texture',
-  'whereSeen',
-  'whenSeen',
-  'moves',
-  'onTouch',
-  'reactsToShadowOrLight',
-  'speedOfDamage',
-  'host',
-  'numbers',
-  'evidence',
-] as const satisfies readonly (keyof z.infer<typeof Traits>)[];
-export type NamedTrait = (typeof NAMED_TRAITS)[number];
 
 /** knowledge/traits.yaml: how members speak of what they see, and how often things are met. */
 export const TraitVocabulary = z

@@ -276,3 +276,24 @@ export const EVIDENCE = [
   'shed-skins',
   'white-powder-at-base',
 ] as const;
+
+/** Traits with named values, in the order in which they stand in an entry; `sizeMm` is the one without. */
+export const NAMED_TRAITS = [
+  'bodyForm',
+  'segments',
+  'appendages',
+  'shell',
+  'shellShape',
+  'colour',
+  'texture',
+  'whereSeen',
+  'whenSeen',
+  'moves',
+  'onTouch',
+  'reactsToShadowOrLight',
+  'speedOfDamage',
+  'host',
+  'numbers',
+  'evidence',
+] as const;
+export type NamedTrait = (typeof NAMED_TRAITS)[number];

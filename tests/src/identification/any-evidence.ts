@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import type { Evidence, FeatureAnswer, Observation, Reading } from '../../../src/identification/evidence.ts';
-import { NAMED_TRAITS } from '../../../src/knowledge/trait-vocabulary.ts';
+import { NAMED_TRAITS } from '../../../src/knowledge/trait-words.ts';
 import { base, model } from './engine.ts';
 
 const READINGS: readonly Reading[] = NAMED_TRAITS.flatMap((trait) =>

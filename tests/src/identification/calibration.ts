@@ -3,7 +3,7 @@ import { valueKey, valuesOf, type Model } from '../../../src/identification/mode
 import { posteriorOf } from '../../../src/identification/posterior.ts';
 import type { Critter } from '../../../src/knowledge/critter.ts';
 import type { KnowledgeBase } from '../../../src/knowledge/knowledge-base.ts';
-import { NAMED_TRAITS, type NamedTrait } from '../../../src/knowledge/trait-vocabulary.ts';
+import { NAMED_TRAITS, type NamedTrait } from '../../../src/knowledge/trait-words.ts';
 import { seeded, type Seeded } from './seeded.ts';
 
 // Members as the model takes them to be, written again from its description and not from its tables: a word is right

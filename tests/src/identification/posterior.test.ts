@@ -4,7 +4,7 @@ import type { Evidence, Observation } from '../../../src/identification/evidence
 import { explain } from '../../../src/identification/explain.ts';
 import { valueKey, valuesOf } from '../../../src/identification/model.ts';
 import { featureRatios, observationRatios, withRatios, type Posterior } from '../../../src/identification/posterior.ts';
-import { NAMED_TRAITS } from '../../../src/knowledge/trait-vocabulary.ts';
+import { NAMED_TRAITS } from '../../../src/knowledge/trait-words.ts';
 import { SEED } from '../../set-up-hostile.ts';
 import { anyEvidence, anyFeature, anyObservation } from './any-evidence.ts';
 import { base, evidence, identifier, model, probabilityOf } from './engine.ts';
