@@ -9,7 +9,7 @@ import { adviceOf } from './advice.ts';
 import { cardView } from './card.view.ts';
 import { compareView } from './compare.view.ts';
 import { answerCompare, answerName } from './critter-answers.ts';
-import { entryView, firstAidView } from './entry.view.ts';
+import { aidView, entryView, firstAidView } from './entry.view.ts';
 import { cannotTellView, outOfDateView } from './names.view.ts';
 
 const MOST_CHOICES = 25;
@@ -63,6 +63,13 @@ export function critterButtons(base: KnowledgeBase): ButtonAct[] {
     withCritter('entry', (critter) => entryView(base, critter)),
     withCritter('first-aid', (critter) => firstAidView(base, critter)),
     withCritter('show-card', (critter, shownBy) => cardView(base, critter, { audience: 'everyone', shownBy })),
+    {
+      act: 'aid',
+      run: ([id = '']) => {
+        const row = base.firstAid.get(id);
+        return row ? aidView(row) : outOfDateView();
+      },
+    },
     withPair('compare', (one, other) => compareView(base, one, other, { audience: 'member' })),
     withPair('show-pair', (one, other, shownBy) => compareView(base, one, other, { audience: 'everyone', shownBy })),
     {

@@ -1,5 +1,6 @@
 import { joined, md, type Block, type MessageView } from '../discord/message-view.ts';
 import type { Critter } from '../knowledge/critter.ts';
+import type { FirstAid } from '../knowledge/first-aid.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { ADVICE, TONE } from './advice.ts';
 import { firstAidFor, leavesWound } from './hazard-order.ts';
@@ -51,6 +52,19 @@ export function firstAidView(base: KnowledgeBase, critter: Critter): MessageView
           md`-# entry ${critter.id} — ${ADVICE[critter.verdict]}`,
         ]),
       ),
+    ],
+  };
+}
+
+/** One first-aid row by itself. */
+export function aidView(row: FirstAid): MessageView {
+  return {
+    audience: 'member',
+    tone: 'urgent',
+    blocks: [
+      text(md`## First aid`),
+      text(firstAidText(row)),
+      text(md`-# First aid, not medical advice. Call your local emergency number or poison centre; a doctor decides.`),
     ],
   };
 }

@@ -45,6 +45,8 @@ export function placeBadges(anchors: readonly Point[], room: Room): Point[] {
     for (const slot of slots) {
       if (places.includes(slot)) continue;
       let more = distance(anchor, slot);
+      // The badge must not hide what it points at.
+      if (more < BADGE + 24) more += 500;
       // A badge on the far side of the animal would draw its line right across it.
       if (distance(slot, middle) < distance(anchor, middle)) more += 200;
       places.forEach((place, i) => {

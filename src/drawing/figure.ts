@@ -5,7 +5,7 @@ import { card, writing } from './page.ts';
 import { scaleFor, likeThing, shownMm } from './scale-bar.ts';
 import { drawCritter, type Drawing, type Subject } from './subject.ts';
 import { group, round, tag, type Point } from './svg.ts';
-import { tellingPart } from './telling-parts.ts';
+import { tellingPart, tellsSize } from './telling-parts.ts';
 
 export type Figure = { marks: string; pointed: readonly boolean[] };
 export type FigurePlace = { x: number; y: number; width: number; drawingHeight: number };
@@ -34,6 +34,8 @@ export function figure(
     return found ? ([left + found.at[0] * scale, top + found.at[1] * scale] as Point) : undefined;
   });
   const spread = apart(anchors);
+  // A feature that tells a size points at the bar below.
+  const sized = subject.sizeMm ? features.flatMap((feature, i) => (!anchors[i] && tellsSize(feature) ? [i] : [])) : [];
   const shown = spread.filter((anchor): anchor is Point => anchor !== undefined);
   const room = { x: x + EDGE, y: y + EDGE, width: width - EDGE * 2, height: drawingHeight - EDGE * 1.4 };
   const places = placeBadges(shown, room);
@@ -46,8 +48,9 @@ export function figure(
     group(drawing.marks, { x: left, y: top, scale }) +
     badges.map(({ line }) => line).join('') +
     badges.map(({ disc }) => disc).join('') +
-    scaleStrip(subject, drawing, scale, x, y + drawingHeight, width);
-  return { marks, pointed: spread.map((anchor) => anchor !== undefined) };
+    scaleStrip(subject, drawing, scale, x, y + drawingHeight, width) +
+    sized.map((i, order) => badge([x + 30 + order * 48, y + drawingHeight], i + 1, paper)).join('');
+  return { marks, pointed: spread.map((anchor, i) => anchor !== undefined || sized.includes(i)) };
 }
 
 /** Two features may tell of the same part; their rings are set side by side then. */
@@ -62,7 +65,14 @@ function apart(anchors: readonly (Point | undefined)[]): (Point | undefined)[] {
 }
 
 /** The bar with its length and the thing to compare, or the size in words where the drawing has no scale. */
-function scaleStrip(subject: Subject, drawing: Drawing, scale: number, x: number, y: number, width: number): string {
+export function scaleStrip(
+  subject: Subject,
+  drawing: Drawing,
+  scale: number,
+  x: number,
+  y: number,
+  width: number,
+): string {
   if (!subject.sizeMm) return '';
   const words = { size: 26, fill: '#3c3934', align: 'middle' } as const;
   const rule = tag('line', { x1: x + 18, y1: y, x2: x + width - 18, y2: y, stroke: '#d3cbb9', 'stroke-width': 2 });

@@ -68,7 +68,10 @@ const OUTLINES = {
 };
 
 export type OutlineName = keyof typeof OUTLINES;
-type ShapeOf<Name extends OutlineName> = Parameters<(typeof OUTLINES)[Name]>[1];
+/** An outline without proportions takes the pen alone. */
+type ShapeOf<Name extends OutlineName> = (typeof OUTLINES)[Name] extends (pen: Pen) => Sketch
+  ? unknown
+  : Parameters<(typeof OUTLINES)[Name]>[1];
 export type Outline = { [Name in OutlineName]: { outline: Name } & ShapeOf<Name> }[OutlineName];
 
 export const OUTLINE_NAMES = Object.keys(OUTLINES) as OutlineName[];

@@ -1,14 +1,14 @@
 // The look-alike plate: two animals side by side, and the features that tell them apart in lines and words.
 import { badge } from './callouts.ts';
 import { figure, SCALE_HEIGHT } from './figure.ts';
-import { PAPERS, type Theme } from './ink.ts';
+import { isPattern, PAPERS, type Theme } from './ink.ts';
 import { wrapped } from './letters.ts';
 import { framed, lineHeight, writing, type Plate } from './page.ts';
 import { sizeInWords } from './scale-bar.ts';
-import type { Subject } from './subject.ts';
+import { drawCritter, type Subject } from './subject.ts';
 import { tag } from './svg.ts';
-import { coloursInFeature } from './telling-parts.ts';
-import { isPattern } from './ink.ts';
+import { settingInWords } from './settings.ts';
+import { coloursInFeature, tellsPlace } from './telling-parts.ts';
 
 export type Named = { name: string; subject: Subject };
 /** A telling feature as the pair entry has it; further fields of the entry do no harm. */
@@ -40,7 +40,7 @@ export function pairPlate(
   const sizeY = 22 + nameRows * lineHeight(NAME) + 26;
   const cardY = sizeY + (columns.some(({ named }) => named.subject.sizeMm) ? 18 : -20);
   const figures = columns.map(({ named, x, words, prefix }) =>
-    figure(coloured(named.subject, features, words), features.map(({ feature }) => feature), { x, y: cardY, width: COLUMN, drawingHeight: DRAWING_HEIGHT }, paper, prefix)); // prettier-ignore
+    figure(placed(coloured(named.subject, features, words), features, words), features.map(({ feature }) => feature), { x, y: cardY, width: COLUMN, drawingHeight: DRAWING_HEIGHT }, paper, prefix)); // prettier-ignore
   const heads = columns.map(({ named, x }, i) => {
     const middle = x + COLUMN / 2;
     const size = named.subject.sizeMm ? writing([sizeInWords(named.subject.sizeMm)], middle, sizeY, { size: 26, fill: paper.quiet, align: 'middle' }) : ''; // prettier-ignore
@@ -54,27 +54,34 @@ export function pairPlate(
     const pointed = figures.some((one) => one.pointed[i]);
     const titleY = y + 38;
     const textY = titleY + (title.length - 1) * lineHeight(FEATURE) + 40;
+    const bottom = textY + (Math.max(...sides.map((lines) => lines.length)) - 1) * lineHeight(WORDS) + 8;
     const marks =
       (i
         ? tag('line', { x1: SIDE, y1: y, x2: PLATE_WIDTH - SIDE, y2: y, stroke: paper.rule, 'stroke-width': 2 })
         : '') +
+      tag('line', {
+        x1: PLATE_WIDTH / 2,
+        y1: textY - 24,
+        x2: PLATE_WIDTH / 2,
+        y2: bottom,
+        stroke: paper.rule,
+        'stroke-width': 2,
+      }) +
       badge([SIDE + 22, titleY - 10], i + 1, paper, !pointed) +
       writing(title, SIDE + 56, titleY, { size: FEATURE, weight: 'semibold', fill: paper.words }) +
       columns
         .map(({ x }, side) => writing(sides[side] ?? [], x + 8, textY, { size: WORDS, fill: paper.words }))
         .join('');
-    y = textY + (Math.max(...sides.map((lines) => lines.length)) - 1) * lineHeight(WORDS) + 26;
+    y = bottom + 18;
     return marks;
   });
   const height = y + 6;
-  const middleLine = tag('line', { x1: PLATE_WIDTH / 2, y1: cardY + DRAWING_HEIGHT + SCALE_HEIGHT + 76, x2: PLATE_WIDTH / 2, y2: height - 20, stroke: paper.rule, 'stroke-width': 2 }); // prettier-ignore
-
   const said = [
     `Two drawings side by side: ${pair.a.name} on the left, ${pair.b.name} on the right.`,
     ...features.map(({ feature, a, b }, i) => `${i + 1}. ${feature}: left ${lowered(a)}; right ${lowered(b)}.`),
     ...columns.flatMap(({ named }) => (named.subject.sizeMm ? [`${named.name}: ${sizeInWords(named.subject.sizeMm)}.`] : [])), // prettier-ignore
   ];
-  const marks = heads.join('') + figures.map((one) => one.marks).join('') + middleLine + rows.join('');
+  const marks = heads.join('') + figures.map((one) => one.marks).join('') + rows.join('');
   return { svg: framed(PLATE_WIDTH, height, theme, marks), width: PLATE_WIDTH, height, said };
 }
 
@@ -87,6 +94,14 @@ function coloured(subject: Subject, features: readonly PairFeature[], words: rea
   const pattern = (subject.colour ?? []).filter(isPattern);
   const rest = (subject.colour ?? []).filter((word) => !isPattern(word) && !told.includes(word));
   return { ...subject, colour: [...told, ...rest, ...pattern] };
+}
+
+/** A place feature puts its side where its words say. Outlines that draw their own ground keep it. */
+function placed(subject: Subject, features: readonly PairFeature[], words: readonly string[]): Subject {
+  const told = features.flatMap(({ feature }, i) =>
+    tellsPlace(feature) ? (settingInWords(words[i] ?? '') ?? []) : [],
+  )[0];
+  return told && !drawCritter(subject).parts.ground ? { ...subject, setting: told } : subject;
 }
 
 const lowered = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);

@@ -10,7 +10,7 @@ const AT: Point = [86, 290];
 
 const rock = 'M10 318V292Q70 268 140 280Q220 290 290 274Q350 266 390 288V318Z';
 
-/** Every setting by name. */
+/** Every setting by name; whoever draws one clips it to the box. */
 export const SETTINGS = {
   rock: (pen: Pen): Scene => ({ marks: pen.shape(rock, ROCK, QUIET), at: AT }),
   sand: (pen: Pen): Scene => ({
@@ -19,7 +19,7 @@ export const SETTINGS = {
   }),
   glass: (pen: Pen): Scene => ({
     marks: tag('rect', { x: 6, y: 6, width: 388, height: 308, fill: '#e3eff0', stroke: '#a9bcc0', 'stroke-width': 3 }) + pen.line('M24 92L92 24M24 130L130 24M300 296L376 220', { stroke: '#ffffff', 'stroke-width': 5 }),
-    at: [372, 44],
+    at: [340, 60],
   }),
   'branching-coral': (pen: Pen): Scene => ({
     marks: [[40, -14], [110, 8], [190, -6], [270, 10], [352, -8]].map(([x, lean]) => branch(pen, x ?? 0, lean ?? 0)).join(''),
@@ -51,6 +51,20 @@ export const SETTINGS = {
 } as const; // prettier-ignore
 
 export type Setting = keyof typeof SETTINGS;
+
+const IN_WORDS: readonly (readonly [RegExp, Setting])[] = [
+  [/\bacropora|branching coral|\bpocillopora/i, 'branching-coral'], [/\bmontipora/i, 'plate-coral'], [/\bgoniopora/i, 'daisy-coral'], [/\bporites/i, 'lump-coral'],
+  [/\b(sun|dendro|cup|scroll)\b.*\bcoral/i, 'sun-coral'], [/\bzoanthid/i, 'zoanthids'], [/\bleathers?\b|soft coral|mushroom/i, 'soft-coral'], [/gorgonian|sea fan/i, 'sea-fan'],
+  [/\bstars?\b/i, 'star-arm'], [/\bclam|\boyster/i, 'clam'], [/\balgae\b/i, 'algae'], [/\bsand\b/i, 'sand'], [/\bglass\b/i, 'glass'], [/\brocks?\b/i, 'rock'],
+]; // prettier-ignore
+
+/** The place that words name first, as a setting; nothing when they name none that can be drawn. */
+export function settingInWords(words: string): Setting | undefined {
+  const [first] = IN_WORDS.map(([pattern, setting]) => ({ found: words.search(pattern), setting }))
+    .filter(({ found }) => found >= 0)
+    .sort((one, other) => one.found - other.found);
+  return first?.setting;
+}
 
 function branch(pen: Pen, x: number, lean: number): string {
   const fill = '#e3c9a2';

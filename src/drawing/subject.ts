@@ -43,7 +43,8 @@ export function drawCritter(subject: Subject, prefix = 'a'): Drawing {
     const at = parts[part];
     return at ? [tag('circle', { cx: at[0], cy: at[1], r: 26, fill: 'none', stroke: '#0b5cad', 'stroke-width': 4, 'stroke-dasharray': '9 6' })] : []; // prettier-ignore
   });
-  const marks = (setting?.marks ?? '') + sketch.marks + rings.join('');
+  const scene = setting ? pen.inside(`M2 2H${BOX.width - 2}V${BOX.height - 2}H2Z`, setting.marks) : '';
+  const marks = scene + sketch.marks + rings.join('');
   const box = { viewBox: `0 0 ${BOX.width} ${BOX.height}`, width: BOX.width, height: BOX.height };
   const drawing: Drawing = {
     marks,

@@ -55,6 +55,11 @@ export function chance(seed: number): () => number {
   };
 }
 
+/** Points strewn evenly over a room without a visible grid, the same every time. */
+export function strewn(count: number, x: number, y: number, width: number, height: number): Point[] {
+  return upTo(count).map((i): Point => [x + ((0.5 + i * 0.7549) % 1) * width, y + ((0.5 + i * 0.5698) % 1) * height]);
+}
+
 /** The whole numbers from 0 up to, but not including, the count. */
 export function upTo(count: number): number[] {
   return Array.from({ length: Math.max(0, Math.round(count)) }, (_, index) => index);

@@ -3,11 +3,18 @@ import type { ColourWord, PlainColour } from './ink.ts';
 import type { Part, Parts } from './pen.ts';
 import type { Point } from './svg.ts';
 
+const SIZE = /^size|^width of|\bsize\b/i;
+const PLACE =
+  /where (it|they|exactly|the body)|^where$|^place|^host|what it sits on|what it covers|^home|flesh|tissue|damage|under the edge/i;
+
 /** Feature words and the parts that can show them, the best one first. The first row that matches counts. */
 const RULES: readonly (readonly [RegExp, readonly Part[]])[] = [
   [/microscope|cell check|sample taken|month|two weeks|overnight|speed|which fish|came from|how many fish|how long|hours|company|sound|behaviour|when\b|how it closes|tell by eye/i, []],
   [/movement|way of moving|response|reaction|striking|what they do|what it does|stays on|by day$|how it moves|posture|habit|victims|snails$|food|feeding|gait|marks (it|it) leaves|catches|sticks to it/i, []],
-  [/^size|size (across|when|with|of the (shell|body))|^number$|^how many|number over/i, []],
+  [/size of the spots|look of the spots|colour of the spots|sure sign/i, ['spots', 'pattern', 'surface']],
+  [/size and (shape|tail|canal|middle|arms|fuzz)/i, ['tail', 'mouth', 'arms', 'edge', 'body']],
+  [/^number$|^how many|number over/i, []],
+  [SIZE, []],
   [/bubbles?\b/i, ['bubbles']],
   [/gills along|gill tufts?/i, ['gills', 'back']],
   [/gill covers/i, ['fish-gills']],
@@ -41,7 +48,7 @@ const RULES: readonly (readonly [RegExp, readonly Part[]])[] = [
   [/^foot$|where the foot|how it holds on|hold and edge|base$|tube feet/i, ['tube-feet', 'foot', 'base', 'runner', 'side', 'edge']],
   [/runner|build$|build of the shoots|how it sits/i, ['runner', 'strand', 'base', 'body']],
   [/strand|side branches|structure/i, ['strand', 'edge', 'surface', 'body']],
-  [/wall of the tube|^tube$|^home$/i, ['tube', 'base', 'ground', 'hole']],
+  [/wall of the tube|^tube$/i, ['tube', 'base', 'ground', 'hole']],
   [/thorns|spines|knobs/i, ['spines', 'knobs', 'arms', 'surface']],
   [/number and shape of the arms|shape of the arms|size and arms|number of arms|^arms|size across the arms/i, ['arms']],
   [/bands|petal|under the rubble|surface of the body/i, ['surface', 'spines', 'skin']],
@@ -59,7 +66,7 @@ const RULES: readonly (readonly [RegExp, readonly Part[]])[] = [
   [/rings on the body|middle of the body/i, ['body', 'side']],
   [/surface|skin$|texture|look of the spots|what shows|size of the spots/i, ['spots', 'surface', 'skin', 'body']],
   [/^shell$|thick and|size and canal/i, ['shell', 'surface', 'body']],
-  [/where|place|host|what it sits on|covers|flesh|tissue|damage|cement|rock or|burrow/i, ['ground', 'base']],
+  [PLACE, ['ground', 'hole']],
   [/colour/i, ['skin', 'surface', 'pattern', 'body']],
   [/shape|form\b|body|structure|width/i, ['edge', 'side', 'shell', 'body']],
 ]; // prettier-ignore
@@ -71,7 +78,17 @@ export function tellingPart(feature: string, parts: Parts & { body: Point }): { 
     const at = parts[part];
     if (at) return { part, at };
   }
-  return wanted.length > 0 ? { part: 'body', at: parts.body } : undefined;
+  return undefined;
+}
+
+/** Whether a feature tells a size, which the bar below the drawing shows. */
+export function tellsSize(feature: string): boolean {
+  return SIZE.test(feature);
+}
+
+/** Whether a feature tells of a place, which can be drawn behind the animal. */
+export function tellsPlace(feature: string): boolean {
+  return PLACE.test(feature);
 }
 
 const COLOUR_FEATURE = /colour|pattern|sheen|skin over/i;

@@ -28,10 +28,12 @@ export type Evidence = {
   named: readonly string[];
   /** Something is wrong: damage, death, a sting. Then nothing is called harmless on words alone. */
   alarm: boolean;
+  /** Somebody is hurt or ill: the first aid that the words call for, `any` for several kinds. */
+  hurt: readonly string[];
   context: Context;
 };
 
-export const NO_EVIDENCE: Evidence = { observations: [], features: [], named: [], alarm: false, context: {} };
+export const NO_EVIDENCE: Evidence = { observations: [], features: [], named: [], alarm: false, hurt: [], context: {} };
 
 /** The same observation, however it was come by, has the same key. */
 export function observationKey(observation: Observation): string {

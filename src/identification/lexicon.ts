@@ -23,6 +23,8 @@ export type Lexicon = {
   isNegation(phrase: string): boolean;
   /** A word of damage, death or pain. */
   isAlarm(word: string): boolean;
+  /** The first aid that a phrase about people calls for; `any` for several kinds. */
+  harmOf(phrase: string): string | undefined;
 };
 
 /** A said length word such as "pea" is good to about this factor either way. */
@@ -61,7 +63,12 @@ export function buildLexicon(vocabulary: TraitVocabulary): Lexicon {
 
   const stopWords = new Set(vocabulary.stopWords.map(normaliseName));
   const negations = new Set(vocabulary.negations.map(normaliseName));
-  const alarms = new Set([...vocabulary.alarms.damage, ...vocabulary.alarms.people].map(normaliseName));
+  const alarms = new Set(vocabulary.alarms.damage.map(normaliseName));
+  const harms = new Map(
+    Object.entries(vocabulary.alarms.people).flatMap(([aid, words]) =>
+      words.map((each) => [normaliseName(each), aid] as const),
+    ),
+  );
   const single = [...meanings.keys()].filter((key) => !key.includes(' ') && key.length >= SHORTEST_FUZZY);
   let index: TrigramIndex | undefined;
   return {
@@ -84,6 +91,7 @@ export function buildLexicon(vocabulary: TraitVocabulary): Lexicon {
     isStopWord: (word) => stopWords.has(word) || word.length < 2,
     isNegation: (phrase) => negations.has(phrase),
     isAlarm: (word) => alarms.has(word),
+    harmOf: (phrase) => harms.get(phrase),
   };
 }
 

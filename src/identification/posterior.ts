@@ -29,6 +29,8 @@ const LIVES_ON_CORALS = 2;
 const NAMED_BY_MEMBER = 4;
 /** A look at a telling feature is right this often. */
 const FEATURE_RELIABILITY = 0.88;
+/** The seen sign of a danger convicts it against every other animal, not against its double alone. */
+const DANGER_SIGN = 8;
 
 /** What lives on which coral; the pests of the corals' own entries. */
 export type CoralCompany = ReadonlyMap<string, { pests: readonly string[]; lodgers: readonly string[] }>;
@@ -130,7 +132,7 @@ export function featureRatios(
   if (pair.danger === other && !asked.clears) return ratios;
   const yes = model.indexOf.get(looksLike);
   const no = model.indexOf.get(other);
-  if (yes !== undefined) ratios[yes] = 2 * FEATURE_RELIABILITY;
+  if (yes !== undefined) ratios[yes] = pair.danger === looksLike ? DANGER_SIGN : 2 * FEATURE_RELIABILITY;
   if (no !== undefined) ratios[no] = 2 * (1 - FEATURE_RELIABILITY);
   return ratios;
 }

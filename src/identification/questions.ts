@@ -48,7 +48,7 @@ export function nextQuestion(
 ): Question | null {
   const decision = decide(model, base, posterior, evidence);
   const pool = [
-    ...traitQuestions(model, posterior, asked),
+    ...traitQuestions(model, posterior, new Set([...asked, ...toldTraits(evidence)])),
     ...sizeQuestion(model, asked),
     ...featureQuestions(base, decision, asked),
   ];
@@ -73,6 +73,14 @@ function score(model: Model, { trait, value, bits }: Question): number {
   const ease = trait === 'bodyForm' ? EASE.shape : stage === 'first' ? EASE.first : EASE.later;
   return (value + HARM_PER_BIT * bits) * ease;
 }
+
+/** Traits that the description has spoken of: asking again would count the same thing twice. */
+const toldTraits = ({ observations }: Evidence): string[] =>
+  observations.flatMap((observation) =>
+    observation.kind === 'saw' && new Set(observation.readings.map(({ trait }) => trait)).size === 1
+      ? observation.readings.slice(0, 1).map(({ trait }) => trait)
+      : [],
+  );
 
 function traitQuestions(model: Model, weights: Weights, asked: ReadonlySet<string>): Question[] {
   return NAMED_TRAITS.flatMap((trait): Question[] => {

@@ -13,6 +13,8 @@ export type ReadDescription = {
   understood: Understood[];
   /** Words understood that no entry can use, such as a thickness. */
   unused: string[];
+  /** Words that somebody is hurt or ill. */
+  warnings: string[];
   /** Words the reader could make nothing of. */
   notUnderstood: string[];
 };
@@ -27,7 +29,14 @@ const STOPS_NEGATION = new Set(['but', 'and', 'with', 'only', 'just', 'then']);
 export type Reader = { lexicon: Lexicon; finder: Finder; prose: ProseWords };
 
 type Token = { word: string; raw: string };
-type Piece = { words: string; meaning: Meaning; negated: boolean; joinedByOr: boolean };
+type Piece = {
+  words: string;
+  meaning: Meaning;
+  negated: boolean;
+  joinedByOr: boolean;
+  /** Its words that entries use of themselves. */
+  prose: string[];
+};
 
 /**
  * Reads a description in a member's own words: the longest phrases first, typos of longer words, sizes in metric
@@ -43,6 +52,7 @@ export function readDescription(text: string, reader: Reader): ReadDescription {
 
   const understood: Understood[] = [];
   const unused: string[] = sizes.filter(({ isThickness }) => isThickness).map(({ words }) => words);
+  const wordSizes: { words: string; lowMm: number; highMm: number }[] = [];
   let since: Evidence['context']['since'];
   for (const { lowMm, highMm, words, isThickness } of sizes)
     if (!isThickness) understood.push({ words, observation: { kind: 'size', lowMm, highMm, said: words } });
@@ -60,11 +70,7 @@ export function readDescription(text: string, reader: Reader): ReadDescription {
         break;
       }
       case 'size':
-        if (!negated && !understood.some(({ observation }) => observation.kind === 'size'))
-          understood.push({
-            words,
-            observation: { kind: 'size', lowMm: meaning.lowMm, highMm: meaning.highMm, said: words },
-          });
+        if (!negated) wordSizes.push({ words, lowMm: meaning.lowMm, highMm: meaning.highMm });
         break;
       case 'thickness':
         unused.push(words);
@@ -76,18 +82,35 @@ export function readDescription(text: string, reader: Reader): ReadDescription {
         break;
     }
   }
-  for (const word of proseWords) understood.push({ words: word, observation: { kind: 'word', word } });
+  // "As big as a pea": the thing says more than the adjective, and figures more than either.
+  const [size] = wordSizes.sort((one, other) => one.highMm / one.lowMm - other.highMm / other.lowMm);
+  if (size && !understood.some(({ observation }) => observation.kind === 'size'))
+    understood.push({
+      words: size.words,
+      observation: { kind: 'size', lowMm: size.lowMm, highMm: size.highMm, said: size.words },
+    });
+  const colourOnly = ({ meaning }: Piece) =>
+    meaning.kind === 'readings' && meaning.readings.every(({ trait }) => trait === 'colour');
+  const spoken = pieces
+    .filter((piece) => piece.meaning.kind !== 'light' && !(blueLight && colourOnly(piece)))
+    .flatMap((piece) => piece.prose);
+  const warnings = harmWordsIn(tokensOf(cut), lexicon);
+  const hurt = [...new Set(warnings.flatMap((phrase) => lexicon.harmOf(phrase) ?? []))];
+  for (const word of new Set([...spoken, ...proseWords]))
+    understood.push({ words: word, observation: { kind: 'word', word } });
   return {
     evidence: {
       ...NO_EVIDENCE,
       observations: understood.map(({ observation }) => observation),
       named,
-      alarm: tokens.some(({ word }) => lexicon.isAlarm(word)),
+      alarm: hurt.length > 0 || tokens.some(({ word }) => lexicon.isAlarm(word)),
+      hurt,
       context: since ? { since } : {},
     },
     understood,
     unused: [...new Set(unused)],
-    notUnderstood: [...new Set(notUnderstood)],
+    notUnderstood: [...new Set(notUnderstood)].filter((each) => !warnings.includes(normaliseName(each))),
+    warnings: [...new Set(warnings)],
   };
 }
 
@@ -104,6 +127,9 @@ function tokensOf(text: string): Token[] {
     .flatMap(({ raw, word }) => word.split(' ').map((each) => ({ raw, word: each })));
 }
 
+/** A word as the member wrote it, without the punctuation around it. */
+const said = (raw: string) => raw.toLowerCase().replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '');
+
 function piecesOf(tokens: readonly Token[], { lexicon, finder, prose }: Reader) {
   const pieces: Piece[] = [];
   const notUnderstood: string[] = [];
@@ -112,22 +138,35 @@ function piecesOf(tokens: readonly Token[], { lexicon, finder, prose }: Reader) 
   const negated = (at: number) => at <= negatedUntil;
   const proseWords: string[] = [];
   let joinedByOr = false;
+  let lastWasNegative = false;
   for (let at = 0; at < tokens.length;) {
     const { word, raw } = tokens[at] ?? { word: '', raw: '' };
+    // A sign of illness says what happened to a person, and nothing of the animal.
+    if ((lexicon.harmOf(word) ?? 'any') !== 'any') {
+      at += 1;
+      continue;
+    }
     const found = longestAt(tokens, at, lexicon, finder);
     if (found?.kind === 'negation') {
       negatedUntil = at + found.length + NEGATION_REACH - 1;
+      lastWasNegative = true;
       at += found.length;
       continue;
     }
     if (found?.kind === 'meaning') {
-      const words = tokens
-        .slice(at, at + found.length)
-        .map((token) => token.word)
-        .join(' ');
-      pieces.push({ words, meaning: found.meaning, negated: negated(at), joinedByOr });
-      if (!negated(at))
-        proseWords.push(...words.split(' ').filter((each) => !lexicon.isStopWord(each) && prose.entriesWith(each)));
+      const part = tokens.slice(at, at + found.length);
+      const words = [...new Set(part.map((token) => said(token.raw)))].join(' ');
+      // "No legs" is a phrase of its own: what it denies was not seen, and its words are no sign of anything.
+      const isNegative = part.some((token) => lexicon.isNegation(token.word));
+      const spoken = negated(at) || isNegative ? [] : part.map((token) => token.word);
+      pieces.push({
+        words,
+        meaning: found.meaning,
+        negated: negated(at) && !isNegative,
+        joinedByOr: joinedByOr && !isNegative,
+        prose: spoken.filter((each) => !lexicon.isStopWord(each) && prose.entriesWith(each)),
+      });
+      lastWasNegative = negated(at) || isNegative;
     } else if (found?.kind === 'name') {
       named.push(found.id);
     } else if (STOPS_NEGATION.has(word)) {
@@ -135,14 +174,28 @@ function piecesOf(tokens: readonly Token[], { lexicon, finder, prose }: Reader) 
     } else if (word !== 'or' && !lexicon.isStopWord(word) && !/^\d+$/.test(word)) {
       const near = prose.isRealWord(word) ? undefined : lexicon.nearestWord(word);
       const meaning = near === undefined ? undefined : lexicon.meaningOf(near);
-      if (meaning) pieces.push({ words: near ?? word, meaning, negated: negated(at), joinedByOr });
+      if (meaning) pieces.push({ words: near ?? word, meaning, negated: negated(at), joinedByOr, prose: [] });
       else if (!negated(at) && prose.entriesWith(word)) proseWords.push(word);
       else notUnderstood.push(raw.toLowerCase());
     }
     joinedByOr = word === 'or';
+    if (joinedByOr && lastWasNegative) negatedUntil = at + NEGATION_REACH;
     at += found?.length ?? 1;
   }
   return { pieces, notUnderstood, proseWords: [...new Set(proseWords)], named: [...new Set(named)] };
+}
+
+/** Phrases of up to three words that speak of harm to people. */
+function harmWordsIn(tokens: readonly Token[], lexicon: Lexicon): string[] {
+  return tokens.flatMap((_token, at) =>
+    [1, 2, 3].flatMap((length) => {
+      const phrase = tokens
+        .slice(at, at + length)
+        .map(({ word }) => word)
+        .join(' ');
+      return at + length <= tokens.length && lexicon.harmOf(phrase) !== undefined ? [phrase] : [];
+    }),
+  );
 }
 
 type Found =
@@ -185,7 +238,7 @@ function withOrJoined(pieces: readonly Piece[]): Piece[] {
       joined[joined.length - 1] = {
         ...last,
         words: `${last.words} or ${piece.words}`,
-        meaning: { kind: 'readings', readings: [...one.readings, ...other.readings] },
+        meaning: { kind: 'readings', readings: distinct([...one.readings, ...other.readings]) },
       };
     } else joined.push(piece);
   }
@@ -194,3 +247,7 @@ function withOrJoined(pieces: readonly Piece[]): Piece[] {
 
 const sharesTrait = (one: readonly Reading[], other: readonly Reading[]) =>
   one.some(({ trait }) => other.some((reading) => reading.trait === trait));
+
+const distinct = (readings: readonly Reading[]): Reading[] => [
+  ...new Map(readings.map((reading) => [`${reading.trait}=${reading.value}`, reading])).values(),
+];

@@ -33,11 +33,11 @@ const WORD_NUMBERS: Record<string, number> = {
 /** A said length is good to about this factor either way. */
 const LATITUDE = 1.5;
 
-const NUMBER = String.raw`(?:\d+\s+)?\d+\/\d+|\d+(?:[.,]\d+)?|[½¼¾]|half an?|a quarter|a couple(?: of)?|a few|(?:${Object.keys(WORD_NUMBERS).join('|')})(?: and a half)?`;
+const NUMBER = String.raw`(?:\d+\s+)?\d+\/\d+|\d+\s*[½¼¾]|three quarters|\d+(?:[.,]\d+)?|[½¼¾]|half an?|a quarter|a couple(?: of)?|a few|(?:${Object.keys(WORD_NUMBERS).join('|')})(?: and a half)?`;
 const UNIT = String.raw`millimet(?:er|re)s?|centimet(?:er|re)s?|inch(?:e?s)?|mm|cms?|mils?|ins?(?![a-z])|feet|foot|ft|"|”|''`;
 const SIZE = new RegExp(
   String.raw`(?<![\w/])(${NUMBER})\s*(?:(?:-|–|to|or|x)\s*(${NUMBER})\s*)?(?:of an\s*)?(${UNIT})(?![a-z])(?:\s*(thick|wide|across|diameter|in diameter))?`,
-  'g',
+  'gi',
 );
 
 /**
@@ -46,9 +46,9 @@ const SIZE = new RegExp(
  * Thicknesses ("2 mm thick") are found too and marked, since entries record lengths: they must not be taken for one.
  */
 export function sizesInText(text: string): (SaidSize & { isThickness: boolean })[] {
-  return [...text.toLowerCase().matchAll(SIZE)].flatMap((match) => {
+  return [...text.matchAll(SIZE)].flatMap((match) => {
     const [whole, first = '', second, unit = '', dimension] = match;
-    const scale = MM_PER[unitOf(unit)];
+    const scale = MM_PER[unitOf(unit.toLowerCase())];
     const low = amountOf(first);
     const high = second === undefined ? low : amountOf(second);
     if (low === null || high === null || low <= 0 || high <= 0) return [];
@@ -58,19 +58,22 @@ export function sizesInText(text: string): (SaidSize & { isThickness: boolean })
       {
         lowMm: span[0] / LATITUDE,
         highMm: span[1] * LATITUDE,
-        words: whole.trim(),
+        words: whole.trim().toLowerCase(),
         from: match.index,
         to: match.index + whole.length,
-        isThickness: dimension === 'thick' || dimension === 'wide',
+        isThickness: /^(thick|wide)$/i.test(dimension ?? ''),
       },
     ];
   });
 }
 
 function amountOf(text: string): number | null {
-  const plain = text.trim().replace(',', '.');
+  const plain = text.trim().toLowerCase().replace(',', '.');
   const signs: Record<string, number> = { '½': 0.5, '¼': 0.25, '¾': 0.75 };
   if (signs[plain] !== undefined) return signs[plain];
+  const mixed = /^(\d+)\s*([½¼¾])$/.exec(plain);
+  if (mixed) return Number(mixed[1]) + (signs[mixed[2] ?? ''] ?? 0);
+  if (plain === 'three quarters') return 0.75;
   const fraction = /^(?:(\d+)\s+)?(\d+)\/(\d+)$/.exec(plain);
   if (fraction) return Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3]);
   if (/^[\d.]+$/.test(plain)) return Number(plain);

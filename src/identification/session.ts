@@ -23,6 +23,7 @@ export const Described = z.strictObject({
   ),
   named: z.array(z.string()),
   alarm: z.boolean(),
+  hurt: z.array(z.string()).default([]),
   near: z.string().nullable(),
   since: z.enum(['new rock', 'new coral', 'always here']).nullable(),
 });
@@ -38,7 +39,14 @@ export type Sighting = {
   answers: readonly Answer[];
 };
 
-export const NOTHING_DESCRIBED: Described = { observations: [], named: [], alarm: false, near: null, since: null };
+export const NOTHING_DESCRIBED: Described = {
+  observations: [],
+  named: [],
+  alarm: false,
+  hurt: [],
+  near: null,
+  since: null,
+};
 
 /** The evidence of a sighting: its description and its answers, folded together. Pure. */
 export function evidenceOf(
@@ -55,6 +63,7 @@ export function evidenceOf(
     features: added.flatMap(({ feature }) => feature ?? []),
     named: described.named,
     alarm: described.alarm,
+    hurt: described.hurt,
     context: {
       ...(described.near ? { near: described.near } : {}),
       ...(described.since ? { since: described.since } : {}),

@@ -89,6 +89,7 @@ export function describe(
     ),
     named: [...read.evidence.named],
     alarm: read.evidence.alarm,
+    hurt: [...read.evidence.hurt],
     near: context.near ?? corals.inText(text) ?? null,
     since: context.since ?? read.evidence.context.since ?? null,
   };
@@ -149,7 +150,11 @@ export function sightingButtons(deps: SightingDeps): ButtonAct[] {
     }),
     own('look', (sighting, [at, pair = '', feature = '', looksLike = 'skip'], { now }) =>
       isCurrent(sighting, at)
-        ? step(deps, answered(sighting, { question: `pair/${pair}/${feature}`, option: looksLike }, now), edited)
+        ? step(
+            deps,
+            answered(sighting, { question: `pair/${pair}/${feature}`, option: sideId(deps, pair, looksLike) }, now),
+            edited,
+          )
         : step(deps, sighting, edited),
     ),
     own('back', (sighting, [at], { now }) => {
@@ -179,6 +184,12 @@ export function sightingButtons(deps: SightingDeps): ButtonAct[] {
   ];
 }
 
+/** The entry on a side of a pair; anything else is "can't see". */
+function sideId({ identifier }: SightingDeps, pair: string, side: string): string {
+  const found = identifier.base.lookAlikes.get(pair);
+  return found && (side === 'a' || side === 'b') ? found[side] : 'skip';
+}
+
 /** The next question, or the result when none would change what to do. */
 function step(deps: SightingDeps, sighting: Sighting, occasion: SightingOccasion): MessageView {
   const identified = identify(deps, sighting);
@@ -199,7 +210,9 @@ function result(deps: SightingDeps, sighting: Sighting, occasion: SightingOccasi
   const tooLittle =
     occasion.read !== undefined && usableWords(occasion.read) < ENOUGH_WORDS && !identified.evidence.alarm;
   if (tooLittle) return step(deps, sighting, { audience: occasion.audience });
-  return sightingView(base, deps.identifier.model().vocabulary, sighting, identified, occasion);
+  const canAsk =
+    sighting.answers.length < MOST_QUESTIONS && deps.identifier.question(identified, askedIn(sighting)) !== null;
+  return sightingView(base, deps.identifier.model().vocabulary, sighting, identified, { ...occasion, canAsk });
 }
 
 const identify = ({ identifier }: SightingDeps, sighting: Sighting) =>

@@ -1,8 +1,10 @@
 import { ADVICE, TONE, adviceOf } from '../critters/advice.ts';
-import { firstAidBlocks } from '../critters/first-aid.view.ts';
+import { firstAidText } from '../critters/first-aid.view.ts';
+import { hazardsInOrder } from '../critters/hazard-order.ts';
 import { joined, md, type Block, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { Critter } from '../knowledge/critter.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
+import type { LookAlike } from '../knowledge/look-alike.ts';
 import { isGrave } from '../knowledge/look-up.ts';
 import type { TraitVocabulary } from '../knowledge/trait-vocabulary.ts';
 import type { Candidate, Decision } from './decide.ts';
@@ -17,6 +19,8 @@ export type SightingOccasion = {
   replaces?: true;
   /** What the reader made of the words, for the first answer to a description. */
   read?: ReadDescription;
+  /** Whether there is a question whose answer could change the advice. */
+  canAsk?: boolean;
 };
 
 /** A dangerous animal at least this probable brings its cautions along. */
@@ -49,7 +53,10 @@ export function sightingView(
       ...actBlocks(decision),
       ...settleBlocks(decision),
       text(md`-# I go by words alone, and they can mislead. A photo shown to people beats me. Sighting ${sighting.id}`),
-      { kind: 'buttons', buttons: buttonsOf(sighting, decision, hazardous(identified)[0]) },
+      {
+        kind: 'buttons',
+        buttons: buttonsOf(sighting, identified, hazardous(base, identified)[0], occasion.canAsk ?? true),
+      },
     ],
     foldedNotice: md`-# Shortened to fit.`,
   };
@@ -67,30 +74,55 @@ function toneOf({ kind, act, candidates }: Decision): MessageView['tone'] {
   return candidates.some(({ critter }) => isGrave(critter)) ? 'urgent' : 'watch';
 }
 
-/** Every animal still possible that can hurt somebody, the gravest first. */
-function hazardous({ decision }: Identified): Critter[] {
+/** Every animal still possible, or named by the member, that can hurt somebody: the gravest first. */
+function hazardous(base: KnowledgeBase, { decision, evidence }: Identified): Critter[] {
+  const named = evidence.named.flatMap((id) => base.critters.get(id) ?? []);
   const possible = decision.candidates
     .filter(({ probability }) => probability >= DANGER_WORTH_SAYING)
     .map(({ critter }) => critter);
-  return [...new Set([...possible, ...decision.notRuledOut])]
+  return [...new Set([...named, ...possible, ...decision.notRuledOut])]
     .filter(({ humanHazards }) => humanHazards.length > 0)
     .sort((one, other) => Number(isGrave(other)) - Number(isGrave(one)));
 }
 
-/** People stand above everything: the caution of the worst animal still possible; its first aid if somebody is hurt. */
+/** From this probability on an animal's first aid is put forward to somebody who is hurt. */
+const LIKELY_CULPRIT = 0.3;
+/** The row that fits whatever it was; nobody who is hurt goes without it. */
+const WHATEVER_IT_WAS = 'hurt-at-tank';
+
+/** People stand above everything: help for somebody who is hurt, then the caution of the worst animal still possible. */
 function peopleBlocks(base: KnowledgeBase, identified: Identified): Block[] {
-  const [worst, ...others] = hazardous(identified);
-  if (!worst) return [];
+  const [worst, ...others] = hazardous(base, identified);
+  const { hurt } = identified.evidence;
   return [
-    text(md`**For people.** It may be ${worst.name}: ${worst.caution ?? ''}`),
+    ...(hurt.length > 0 ? firstAidForHurt(base, identified) : []),
+    ...(worst
+      ? [text(md`**For people.** It may be ${worst.name}: ${worst.caution ?? ''}`, hurt.length > 0 ? 3 : 0)]
+      : []),
     ...(others.length > 0 ? [text(md`Mind also: ${others.map(({ name }) => name).join(', ')}.`, 2)] : []),
-    ...(identified.evidence.alarm
-      ? firstAidBlocks(base, worst)
-      : [text(md`-# Somebody stung, hurt or ill? Press First aid now.`)]),
+    ...(worst && hurt.length === 0 ? [text(md`-# Somebody stung, hurt or ill? Press First aid now.`)] : []),
   ];
 }
 
-function readText(base: KnowledgeBase, { understood, unused, notUnderstood, evidence }: ReadDescription): Markdown {
+/**
+ * First aid for somebody who is hurt: what fits whatever it was, then the rows that their signs call for, then those of
+ * an animal that is named or likely. A doubtful name never chooses the first aid.
+ */
+function firstAidForHurt(base: KnowledgeBase, { decision, evidence }: Identified): Block[] {
+  const named = evidence.named.flatMap((id) => base.critters.get(id) ?? []);
+  const likely = decision.candidates
+    .filter(({ probability }) => probability >= LIKELY_CULPRIT)
+    .map(({ critter }) => critter);
+  const rows = [WHATEVER_IT_WAS, ...evidence.hurt, ...[...named, ...likely].flatMap(hazardsInOrder)];
+  return [...new Set(rows)]
+    .flatMap((id) => base.firstAid.get(id) ?? [])
+    .map((row, at) => text(firstAidText(row), at === 0 ? 0 : Math.min(9, 3 + at)));
+}
+
+function readText(
+  base: KnowledgeBase,
+  { understood, unused, notUnderstood, warnings, evidence }: ReadDescription,
+): Markdown {
   const hints = evidence.named.flatMap((id) => base.critters.get(id)?.name ?? []);
   const phrases = understood.filter(({ observation }) => observation.kind !== 'word').map(({ words: said }) => said);
   const single = understood.filter(
@@ -98,6 +130,7 @@ function readText(base: KnowledgeBase, { understood, unused, notUnderstood, evid
   );
   const words = [...phrases, ...single.map(({ words: said }) => said)];
   const lines = [
+    ...(warnings.length > 0 ? [md`Taken as a warning: ${warnings.join(', ')}.`] : []),
     words.length > 0
       ? md`I went by: ${[...new Set(words)].join(', ')}.`
       : md`I found no word in that which I could use.`,
@@ -180,10 +213,23 @@ function settleBlocks({ settle }: Decision): Block[] {
   ];
 }
 
+/** What may have happened, for somebody who is hurt to choose from. */
+const HARMS: readonly [label: string, row: string][] = [
+  ['Ill after rock or coral work', 'toxin-palytoxin'],
+  ['Something in the eye', 'eye-splash'],
+  ['Stung', 'sting-serious'],
+  ['Spines', 'spines'],
+  ['Bristles in the skin', 'irritant-bristles'],
+  ['Bitten or pinched', 'bite-pinch'],
+];
+
+const sideOf = (pair: LookAlike, id: string) => (pair.a === id ? 'a' : 'b');
+
 function buttonsOf(
   { id, answers }: Sighting,
-  { settle, candidates }: Decision,
+  { decision: { settle, candidates }, evidence }: Identified,
   worst: Critter | undefined,
+  canAsk: boolean,
 ): ButtonView[] {
   const sid = String(id);
   const step = String(answers.length);
@@ -194,12 +240,19 @@ function buttonsOf(
   });
   return [
     ...(settle
-      ? [lookButton('Yes', settle.suspect.id), lookButton('No', settle.against.id), lookButton('Can’t see', 'skip')]
+      ? [
+          lookButton('Yes', sideOf(settle.pair, settle.suspect.id)),
+          lookButton('No', sideOf(settle.pair, settle.against.id)),
+          lookButton('Can’t see', 'skip'),
+        ]
       : []),
-    ...(worst
+    ...(evidence.hurt.length > 0
+      ? HARMS.map(([label, row]): ButtonView => ({ label, act: 'aid', args: [row], style: 'danger' }))
+      : []),
+    ...(worst && evidence.hurt.length === 0
       ? [{ label: 'First aid', act: 'first-aid', args: [worst.id], style: 'danger' } satisfies ButtonView]
       : []),
-    { label: 'Ask me questions', act: 'key', args: [sid], style: 'primary' } satisfies ButtonView,
+    ...(canAsk ? [{ label: 'Ask me questions', act: 'key', args: [sid], style: 'primary' } satisfies ButtonView] : []),
     ...candidates
       .slice(0, 3)
       .map(({ critter }): ButtonView => ({ label: `Card: ${critter.name}`, act: 'card', args: [critter.id] })),

@@ -131,11 +131,15 @@ function pairsHold({ critters, lookAlikes }: CompiledKnowledge, fileOf: FileOf):
   });
 }
 
-function hazardsHaveFirstAid({ critters, corals, firstAid }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+function hazardsHaveFirstAid({ critters, corals, firstAid, traits }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
   const known = new Set(firstAid.map(({ id }) => id));
   const entries = [
     ...critters.map(({ id, humanHazards }) => ({ file: fileOf('critter', id), humanHazards })),
     ...corals.map(({ id, humanHazards }) => ({ file: fileOf('coral', id), humanHazards })),
+    {
+      file: 'knowledge/traits.yaml',
+      humanHazards: Object.keys(traits?.alarms.people ?? {}).filter((hazard) => hazard !== 'any'),
+    },
   ];
   return entries.flatMap(({ file, humanHazards }) =>
     humanHazards

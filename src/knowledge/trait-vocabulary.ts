@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Traits } from './critter.ts';
+import { entryId, Traits } from './critter.ts';
 import { NAMED_TRAITS, type NamedTrait } from './trait-words.ts';
 
 /** When a trait is worth asking for: at once, later, after a close photo, or never (nobody is asked to touch). */
@@ -54,7 +54,10 @@ export const TraitVocabulary = z
     lights: z.strictObject({ ask: z.string(), blueWords: z.array(word), whiteWords: z.array(word) }),
     since: z.record(z.enum(['new rock', 'new coral', 'always here']), z.strictObject({ words: z.array(word) })),
     /** Words of damage in the tank, and of harm to people. */
-    alarms: z.strictObject({ damage: z.array(word), people: z.array(word) }),
+    alarms: z.strictObject({
+      damage: z.array(word),
+      people: z.record(z.union([z.literal('any'), entryId]), z.array(word)),
+    }),
     stopWords: z.array(word),
     negations: z.array(word),
   })

@@ -2,7 +2,7 @@
 import { along, curve } from '../curve.ts';
 import { INK, ROCK } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
-import { chance, polar, steps, upTo, type Point } from '../svg.ts';
+import { chance, polar, steps, strewn, upTo, type Point } from '../svg.ts';
 
 export type AlgaeShape = {
   kind: 'hair' | 'ferns' | 'turf' | 'tangle' | 'blades' | 'forked' | 'coins' | 'runner' | 'fans' | 'fingers' | 'branches' | 'pom-pom' | 'bubbles';
@@ -76,7 +76,7 @@ const GROWTHS: Record<AlgaeShape['kind'], (pen: Pen) => Growth> = {
   },
   fans: (pen) => {
     const fan = (x: number, y: number, r: number, from: number, to: number) => { const arc = (share: number) => curve(steps(from, to, 9).map((a) => polar(x, y, r * share, a))); const edge = steps(from, to, 9).map((a) => polar(x, y, r, a)); return pen.shape(curve([[x, y], ...edge, [x, y]]), pen.fill) + [0.42, 0.6, 0.78].map((s) => pen.line(arc(s), { stroke: '#fbf6e8', 'stroke-width': 7 })).join('') + pen.line(curve(edge), { 'stroke-width': 6 }); }; // prettier-ignore
-    return { marks: fan(120, 270, 130, -168, -96) + fan(290, 270, 124, -84, -14) + fan(204, 276, 176, -126, -54), parts: { body: [204, 180], edge: [132, 120], strand: [204, 130], surface: [204, 170], pattern: [204, 170], base: [204, 270], side: [132, 120] }, span: 290 }; // prettier-ignore
+    return { marks: fan(134, 272, 116, -166, -96) + fan(270, 272, 116, -84, -14) + fan(202, 278, 170, -126, -54), parts: { body: [204, 180], edge: [132, 120], strand: [204, 130], surface: [204, 170], pattern: [204, 170], base: [204, 270], side: [132, 120] }, span: 290 }; // prettier-ignore
   },
   fingers: (pen) => {
     const finger = (x: number, lean: number, top: number) => { const line: Point[] = [[x, 278], [x + lean * 0.4, 200], [x + lean, top]]; const places = along(line, 26); const hairs = pen.line(places.filter((p) => p.t > 0.35).flatMap((p) => [1, -1].map((s) => curve([[p.x + p.nx * 10 * s, p.y + p.ny * 10 * s], [p.x + p.nx * 25 * s, p.y + p.ny * 25 * s - 3]]))).join('') + steps(-150, -30, 6).map((a) => curve([[x + lean, top], polar(x + lean, top, 24, a)])).join(''), { 'stroke-width': 2.4 }); return hairs + limb(pen, curve(line), 22) + limb(pen, curve(line.slice(0, 2)), 22, '#ffffff'); }; // prettier-ignore
@@ -107,7 +107,8 @@ export function drawFilm(pen: Pen, shape: FilmShape): Sketch {
   const parts: Parts & { body: Point } = { body: [190, 220], surface: [240, 226], skin: [240, 226], edge: [60, 208], ground: [50, 300], spots: [240, 226], strand: [150, 150], base: [300, 284], thickness: [60, 208] }; // prettier-ignore
   const sand = shape.on === 'sand';
   const floor = shape.on === 'glass' ? pen.shape('M6 8H394V312H6Z', '#e3eff0', { stroke: '#a9bcc0' }) : pen.shape('M6 318V232Q60 190 140 202Q230 186 300 204Q370 200 394 240V318Z', sand ? '#e6d6b4' : ROCK, { 'stroke-width': 2 }); // prettier-ignore
-  const bubbles = (count: number, from: number, to: number) => upTo(count).map((i) => { const x = 50 + ((i * 83) % 300); return pen.dot(x, from + ((i * 47) % (to - from)), 5 + (i % 3) * 2.4, '#f4fbfd', { stroke: INK, 'stroke-width': 2 }); }).join(''); // prettier-ignore
+  const bubbles = (count: number, from: number, to: number) => upTo(count).map((i) => { const [x, y] = strewn(count, 50, from, 300, to - from)[i] ?? [0, 0];
+        return pen.dot(x, y, 5 + (i % 3) * 2.4, '#f4fbfd', { stroke: INK, 'stroke-width': 2 }); }).join(''); // prettier-ignore
   switch (shape.kind) {
     case 'sheet': {
       const felt = pen.skin(curve([[18, 244], [60, 198], [140, 190], [230, 178], [312, 186], [352, 140], [386, 150], [380, 220], [330, 262], [220, 272], [100, 270]], true)); // prettier-ignore
@@ -147,7 +148,9 @@ export function drawFilm(pen: Pen, shape: FilmShape): Sketch {
               '#e3eff0',
             )
           : '';
-      const dots = upTo(30).map((i) => pen.dot(70 + ((i * 71) % 260), 86 + ((i * 43) % 160), 4.5, pen.fill, { stroke: INK, 'stroke-width': 1.2 })).join(''); // prettier-ignore
+      const dots = strewn(shape.on === 'glass' ? 34 : 0, 74, 84, 256, 160)
+        .map(([x, y]) =>
+          pen.dot(x, y, 4.5, pen.fill, { stroke: INK, 'stroke-width': 1.2 })).join(''); // prettier-ignore
       return { marks: (shape.on === 'glass' ? floor : pen.shape('M6 318V232Q200 180 394 240V318Z', ROCK, { 'stroke-width': 2 })) + patch + dots + track, parts: { ...parts, body: [210, 150], surface: [110, 130], skin: [280, 180], edge: [60, 160], ground: [366, 40], strand: [110, 130] } }; // prettier-ignore
     }
     case 'jelly-on-coral':

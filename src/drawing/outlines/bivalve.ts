@@ -18,8 +18,14 @@ export function drawBivalve(pen: Pen, shape: BivalveShape): Sketch {
   const lower = cemented
     ? 'M84 182Q200 196 320 178L346 262Q200 276 62 264Z'
     : curve([[70, 168], [200, 176], [336, 168], [300, 226], [200, 240], [110, 226]], true); // prettier-ignore
-  const lines = [0.75, 0.5, 0.25].map((s) => cemented ? curve([[100 + s * 60, 168], [200, 166 - s * 96], [306 - s * 60, 164]]) : curve([[86 + s * 60, 148], [200, 152 - s * 76], [322 - s * 60, 148]])); // prettier-ignore
-  const leaves = cemented ? steps(-0.9, 0.9, 9).map((s) => pen.shape(`M${200 + s * 112} ${118 + s * s * 44 - 30}l-9 -22l20 16Z`, pen.fill, { 'stroke-width': 2.4 })).join('') : ''; // prettier-ignore
+  const lines = [0.72, 0.46].map((s) => {
+    const [middle, wide, tall] = cemented ? [202, 118, 100] : [203, 132, 70];
+    const floor = cemented ? 170 : 152;
+    return curve(steps(180, 360, 9).map((a): Point => [middle + Math.cos((a * Math.PI) / 180) * wide * s, floor + Math.sin((a * Math.PI) / 180) * tall * s])); // prettier-ignore
+  });
+  const leaves = cemented
+    ? steps(192, 348, 10).map((a) => { const [x, y] = [202 + Math.cos((a * Math.PI) / 180) * 112, 166 + Math.sin((a * Math.PI) / 180) * 96]; const [tx, ty] = [202 + Math.cos((a * Math.PI) / 180) * 150, 166 + Math.sin((a * Math.PI) / 180) * 134]; return pen.shape(`M${x - 9} ${y + 6}L${tx} ${ty}L${x + 9} ${y + 6}Z`, pen.fill, { 'stroke-width': 2.4 }); }).join('') // prettier-ignore
+    : '';
   const hairs = shape.kind === 'box' ? pen.line(steps(86, 320, 24).map((x) => `M${x} ${226 - Math.abs(x - 200) * 0.06}l${(x - 200) * 0.05} 17M${x} ${84 + Math.abs(x - 200) * 0.16}l${(x - 200) * 0.06} -15`).join(''), { 'stroke-width': 2 }) : ''; // prettier-ignore
   const threads = shape.kind === 'box' ? pen.line(steps(-60, 60, 7).map((x) => curve([[200, 236], [200 + x * 0.5, 252], [200 + x, 274]])).join(''), { 'stroke-width': 2.4 }) : ''; // prettier-ignore
   const streamers = shape.kind === 'streamers' ? steps(78, 330, 13).map((x, i) => limb(pen, curve([[x, 160], [x + (x - 200) * 0.2, 160 + (i % 2 ? 40 : -36)], [x + (x - 200) * 0.34 + 8, 160 + (i % 2 ? 86 : -78)]]), 5, '#fbe4dd')).join('') : ''; // prettier-ignore

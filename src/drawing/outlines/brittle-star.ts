@@ -20,7 +20,7 @@ export function drawBrittleStar(pen: Pen, shape: BrittleShape): Sketch {
   const arms = shape.arms ?? [1, 1, 1, 1, 1];
   const disc = shape.disc ?? 34;
   const thick = shape.thickness ?? 9;
-  const spine = { none: 0, short: 7, long: 14 }[shape.spines ?? 'short'];
+  const spine = { none: 0, short: 7, long: 10 }[shape.spines ?? 'short'];
   const lines = arms.map((length, i) =>
     snake(x, y, disc * 0.7, 150 * length, -90 + (i * 360) / arms.length, i % 2 ? 1 : -1),
   );

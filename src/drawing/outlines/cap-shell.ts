@@ -2,7 +2,7 @@
 import { corners, curve } from '../curve.ts';
 import { FILLS, INK, ROCK } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
-import { polar, steps, upTo, type Point } from '../svg.ts';
+import { polar, steps, strewn, upTo, type Point } from '../svg.ts';
 
 export type CapShape = { kind: 'plain' | 'keyhole' | 'barnacle' };
 
@@ -99,13 +99,13 @@ export function drawGlossy(pen: Pen, shape: GlossyShape): Sketch {
   const feelers = [-10, 12].map((dy) => limb(pen, `M${x - rx - 18} ${y + ry * 0.8}l-18 ${-28 + dy}`, 3, fill)).join('');
   return {
     marks: feelers + foot + pen.skin(egg) + hump + shine + pen.inside(egg, slit) + cover + tufts + pen.line(egg, { 'stroke-width': 3.5 }),
-    parts: { body: [x, y], shell: [x + rx * 0.3, y - ry * 0.5], mouth: [x, y + 14], mantle: [x - rx * 0.3, y + ry * 0.5], pattern: [x - rx * 0.35, y + ry * 0.45], spots: [x - rx * 0.35, y + ry * 0.45], skin: [x - rx * 0.3, y + ry * 0.5], foot: [x + rx, y + ry * 0.9], top: [x + rx * 0.96, y], edge: [x - rx, y], side: [x - rx * 0.7, y - ry * 0.72], surface: [x + rx * 0.3, y - ry * 0.5], lip: [x, y + 14], feelers: [x - rx - 30, y + ry * 0.6], eyes: [x - rx - 18, y + ry * 0.8], ground: [60, 296] },
+    parts: { body: [x, y], shell: [x + rx * 0.3, y - ry * 0.5], mouth: [x, y + 14], mantle: [x - rx * 0.3, y + ry * 0.5], pattern: [x - rx * 0.35, y + ry * 0.45], spots: [x - rx * 0.35, y + ry * 0.45], skin: [x - rx * 0.3, y + ry * 0.5], foot: [x + rx, y + ry * 0.9], top: [x + rx * 0.96, y], edge: [x - rx, y], side: [x - rx * 0.7, y - ry * 0.72], surface: [x + rx * 0.3, y - ry * 0.5], lip: [x, y + 14], feelers: [x - rx - 30, y + ry * 0.6], eyes: [x - rx - 18, y + ry * 0.8], },
     span: rx * 2,
   }; // prettier-ignore
 }
 
 function mantleMarks(pen: Pen, kind: string, x: number, y: number, rx: number, ry: number): string {
-  if (kind === 'blotches') return upTo(16).map((i) => pen.oval(x - rx * 0.85 + ((i * 37) % 100) * rx * 0.017, y - ry * 0.6 + ((i * 53) % 100) * ry * 0.016, 20, 14, FILLS.orange, { 'stroke-width': 4 })).join(''); // prettier-ignore
-  if (kind === 'spots') return upTo(18).map((i) => pen.dot(x - rx * 0.85 + ((i * 37) % 100) * rx * 0.017, y - ry * 0.5 + ((i * 53) % 100) * ry * 0.015, 7, '#ffffff', { stroke: INK, 'stroke-width': 1.6 })).join(''); // prettier-ignore
+  if (kind === 'blotches') return strewn(15, x - rx * 0.85, y - ry * 0.7, rx * 1.7, ry * 1.6).map(([px, py]) => pen.oval(px, py, 20, 14, FILLS.orange, { 'stroke-width': 4 })).join(''); // prettier-ignore
+  if (kind === 'spots') return strewn(20, x - rx * 0.85, y - ry * 0.4, rx * 1.7, ry * 1.3).map(([px, py]) => pen.dot(px, py, 7, '#ffffff', { stroke: INK, 'stroke-width': 1.6 })).join(''); // prettier-ignore
   return '';
 }

@@ -26,8 +26,8 @@ export function drawZoanthids(pen: Pen, shape: ZoaShape): Sketch {
   const count = shape.count ?? 4;
   const mat = shape.matFill ?? '#b99a72';
   const floor = 272;
-  const xs = steps(66, 334, count);
-  const tops = xs.map((x, i): Point => [x + (x - 200) * 0.06, floor - stalk - (i % 2) * 40]);
+  const xs = steps(disc + 22, 378 - disc, count);
+  const tops = xs.map((x, i): Point => [x, floor - stalk - (i % 2) * 40]);
   const grains = shape.sandy ? upTo(60).map((i) => pen.dot(24 + ((i * 61) % 352), floor + 2 + ((i * 17) % 30), 2.4, '#f4e7c6', { stroke: '#7a6344', 'stroke-width': 0.8 })).join('') : ''; // prettier-ignore
   const matMarks = pen.shape(
     `M8 318V${floor + 14}Q40 ${floor - 16} 90 ${floor - 6}T200 ${floor - 8}T320 ${floor - 8}T392 ${floor + 12}V318Z`,
@@ -112,7 +112,7 @@ export function drawHydroid(pen: Pen, shape: HydroidShape): Sketch {
   if (shape.kind === 'fern') return fern(pen);
   const rock = pen.shape('M10 318V284Q110 268 200 274T390 280V318Z', ROCK, { 'stroke-width': 2 });
   const ciliates = shape.kind === 'ciliates';
-  const xs = steps(50, 350, ciliates ? 9 : 6);
+  const xs = steps(60, 340, ciliates ? 9 : 6);
   const marks = xs.map((x, i) => {
     const y = (ciliates ? 120 : 132) + (i % 3) * 34;
     if (ciliates) {

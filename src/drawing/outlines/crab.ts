@@ -2,7 +2,7 @@
 import { corners, curve } from '../curve.ts';
 import { FILLS } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
-import { polar, steps, upTo, type Point } from '../svg.ts';
+import { polar, steps, strewn, upTo, type Point } from '../svg.ts';
 
 export type CrabShape = {
   carapace?: 'wide' | 'round' | 'disc' | 'saw' | 'high' | 'furrowed';
@@ -23,7 +23,7 @@ export type CrabShape = {
 };
 
 const X = 200;
-const Y = 168;
+const Y = 164;
 
 export function drawCrab(pen: Pen, shape: CrabShape): Sketch {
   const carapace = shape.carapace ?? 'wide';
@@ -45,7 +45,7 @@ export function drawCrab(pen: Pen, shape: CrabShape): Sketch {
   const feelers = [-1, 1].map((s) => pen.line(shape.feelers === 'long' ? curve([[X + s * 8, Y - ry + 4], [X + s * 26, Y - ry - 70], [X + s * 78, Y - ry - 92]]) : `M${X + s * 8} ${Y - ry + 4}l${s * 4} -22`, { 'stroke-width': 2.6 })).join(''); // prettier-ignore
   if (shape.feelers === 'long') parts.feelers = [X + 40, Y - ry - 80];
   const fans = shape.fans ? [-1, 1].map((s) => fan(pen, X + s * 16, Y - ry + 6, s)).join('') : '';
-  if (shape.fans) parts.fans = [X - 36, Y - ry - 44];
+  if (shape.fans) parts.fans = [X - 34, Y - ry - 62];
   const tail = shape.tail ? steps(0, 2, 3).map((i) => pen.shape(curve([[X - 46 + i * 6, Y + ry - 10 + i * 17], [X, Y + ry + 22 + i * 17], [X + 46 - i * 6, Y + ry - 10 + i * 17], [X, Y + ry + 4 + i * 15]], true), pen.fill)).join('') : ''; // prettier-ignore
   const texture = textureMarks(pen, shape, body, rx, ry);
   const marks =
@@ -155,21 +155,22 @@ function clawMarks(pen: Pen, shape: CrabShape, rx: number, ry: number, parts: Pa
 }
 
 function fan(pen: Pen, x: number, y: number, s: number): string {
-  return steps(-150, -70, 8).map((angle) => { const a = s < 0 ? angle : -180 - angle; const tip = polar(x, y, 72, a); const barbs = [0.5, 0.75, 1].map((k) => { const at: Point = [x + (tip[0] - x) * k, y + (tip[1] - y) * k]; return curve([at, polar(at[0], at[1], 10, a - 35)]); }).join(''); return pen.line(curve([[x, y], tip]) + barbs, { 'stroke-width': 2.2 }); }).join(''); // prettier-ignore
+  return steps(-150, -70, 8).map((angle) => { const a = s < 0 ? angle : -180 - angle; const tip = polar(x, y, 88, a); const barbs = [0.5, 0.75, 1].map((k) => { const at: Point = [x + (tip[0] - x) * k, y + (tip[1] - y) * k]; return curve([at, polar(at[0], at[1], 10, a - 35)]); }).join(''); return (
+        pen.line(curve([[x, y], tip]) + barbs, { 'stroke-width': 6, stroke: '#fffaf0' }) +
+        pen.line(curve([[x, y], tip]) + barbs, { 'stroke-width': 2.2 })
+      ); }).join(''); // prettier-ignore
 }
 
 function textureMarks(pen: Pen, shape: CrabShape, body: string, rx: number, ry: number): string {
-  const at = (i: number): Point => [
-    X - rx * 0.75 + ((i * 61) % 100) * rx * 0.015,
-    Y - ry * 0.5 + ((i * 37) % 100) * ry * 0.013,
-  ];
+  const places = strewn(90, X - rx * 0.75, Y - ry * 0.5, rx * 1.5, ry * 1.3);
+  const at = (i: number): Point => places[i % places.length] ?? [X, Y];
   const rough = shape.rough ? upTo(18).map((i) => pen.oval(...at(i), 6.5, 5, pen.fill, { 'stroke-width': 1.8, stroke: pen.detail })).join('') : ''; // prettier-ignore
   const gloss = shape.gloss ? pen.line(curve([[X - rx * 0.55, Y - ry * 0.3], [X - rx * 0.2, Y - ry * 0.58], [X + rx * 0.2, Y - ry * 0.58]]), { stroke: '#ffffff', 'stroke-width': 9 }) : ''; // prettier-ignore
   const grooves = shape.carapace === 'furrowed' ? pen.line(`M${X - 50} ${Y + 6}q26 -20 50 0q26 -20 50 0M${X - 22} ${Y + 30}q22 12 44 0`, { stroke: pen.detail, 'stroke-width': 2.4 }) : ''; // prettier-ignore
   if (!shape.hair || shape.hair === 'none') return rough + grooves + gloss;
   const count = { patches: 26, thick: 80, fuzz: 70 }[shape.hair];
   const long = shape.hair === 'fuzz' ? 9 : 17;
-  const hairs = upTo(count).map((i) => { const [x, y] = at(i * 3 + 1); return `M${x} ${y}l${((i % 5) - 2) * 2} ${long}`; }).join(''); // prettier-ignore
+  const hairs = upTo(count).map((i) => { const [x, y] = at(i); return `M${x} ${y}l${((i % 5) - 2) * 2} ${long}`; }).join(''); // prettier-ignore
   const rim = shape.hair === 'patches' ? '' : pen.line(steps(0, 350, 40).map((a) => { const [c, d] = [Math.cos((a * Math.PI) / 180), Math.sin((a * Math.PI) / 180)]; return curve([[X + c * rx * 0.95, Y + d * ry * 0.95], [X + c * (rx + long), Y + d * (ry + long)]]); }).join(''), { 'stroke-width': 1.8 }); // prettier-ignore
   return rim + rough + pen.inside(body, pen.line(hairs, { 'stroke-width': 1.8, stroke: pen.detail }));
 }

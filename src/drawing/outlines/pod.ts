@@ -128,10 +128,8 @@ export function drawSidePod(pen: Pen, shape: SidePodShape): Sketch {
   };
 }
 
-export type BeanShape = Record<never, never>;
-
 /** A seed shrimp: a bean of two halves with only the tips of its feelers out. */
-export function drawBean(pen: Pen, _shape: BeanShape): Sketch {
+export function drawBean(pen: Pen): Sketch {
   const bean = curve(
     [
       [78, 176],
@@ -152,10 +150,8 @@ export function drawBean(pen: Pen, _shape: BeanShape): Sketch {
   }; // prettier-ignore
 }
 
-export type StickShape = Record<never, never>;
-
 /** A skeleton shrimp: a jointed twig with folded claws in front and legs only at the two ends. */
-export function drawStick(pen: Pen, _shape: StickShape): Sketch {
+export function drawStick(pen: Pen): Sketch {
   const joints: readonly Point[] = [
     [86, 78],
     [132, 100],

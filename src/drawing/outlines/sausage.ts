@@ -32,7 +32,7 @@ function crownMarks(pen: Pen, kind: SausageShape['front'], fill: string, girth: 
   if (kind === 'pads') return steps(120, 240, 7).map((a) => { const [x, y] = polar(92, 176, girth * 0.9, a); return limb(pen, curve([[92, 176], [x, y]]), 6, fill) + pen.oval(x, y, 11, 9, fill); }).join(''); // prettier-ignore
   return steps(112, 248, 9)
     .map((angle) => {
-      const tip = polar(96, 176, girth + 42, angle);
+      const tip = polar(96, 176, Math.min(girth, 30) + 42, angle);
       const twigs = [0.6, 0.78, 0.95].flatMap((share) =>
         [-46, 46].map((turn) => {
           const at: Point = [96 + (tip[0] - 96) * share, 176 + (tip[1] - 176) * share];
@@ -63,10 +63,8 @@ export function drawTrunk(pen: Pen, shape: TrunkShape): Sketch {
   }; // prettier-ignore
 }
 
-export type TuskShape = Record<never, never>;
-
 /** A horseshoe crab: a domed shield, a hinged rear part and a long spike. */
-export function drawHorseshoe(pen: Pen, _shape: TuskShape): Sketch {
+export function drawHorseshoe(pen: Pen): Sketch {
   const shield =
     'M52 176C52 84 128 44 186 46C216 48 236 60 236 92L228 176L236 252C236 284 210 300 184 300C126 300 52 268 52 176Z';
   const rear = 'M232 104L296 138L300 174L296 212L232 246Z';
@@ -77,10 +75,8 @@ export function drawHorseshoe(pen: Pen, _shape: TuskShape): Sketch {
   }; // prettier-ignore
 }
 
-export type PenShape = { club?: boolean };
-
 /** A sea pen: a fleshy foot in sand and a feather of polyps. */
-export function drawSeaPen(pen: Pen, _shape: PenShape): Sketch {
+export function drawSeaPen(pen: Pen): Sketch {
   const rows = steps(60, 214, 8).map((y, i) => [-1, 1].map((side) => limb(pen, curve([[200, y + 20], [200 + side * (34 + i * 5), y + 10], [200 + side * (50 + i * 6), y - 12]]), 11) + upTo(3).map((k) => pen.dot(200 + side * (24 + k * 15 + i * 3), y + 6 - k * 7, 4.4, '#ffffff', { stroke: INK, 'stroke-width': 1.4 })).join('')).join('')); // prettier-ignore
   return {
     marks: pen.shape('M20 318V280Q120 266 200 276T380 274V318Z', '#e6d6b4', { stroke: 'none' }) + rows.join('') + pen.skin(curve([[200, 26], [186, 60], [182, 220], [174, 296], [226, 296], [218, 220], [214, 60]], true)) + pen.shape('M140 318V290Q200 276 262 290V318Z', '#e6d6b4', { stroke: 'none' }),

@@ -1,6 +1,6 @@
 // The side lines of coiled shells. Shells stand with the tip up and the mouth to the viewer, as in shell books.
 
-export type ShellProfile = 'round' | 'low-round' | 'turret' | 'needle' | 'top' | 'low-cone' | 'spindle' | 'knobbly' | 'cone' | 'bullet' | 'rice'; // prettier-ignore
+export type ShellProfile = 'round' | 'low-round' | 'turret' | 'needle' | 'top' | 'low-cone' | 'spindle' | 'stout-spindle' | 'knobbly' | 'cone' | 'bullet' | 'rice'; // prettier-ignore
 
 export type Profile = {
   top: number;
@@ -58,6 +58,7 @@ export const PROFILES: Record<ShellProfile, Profile> = {
   top: { top: 46, bottom: 276, half: 116, whorls: 6, last: 0.34, bulge: 0.05, side: line([0, 0.02], [0.78, 1], [0.9, 0.86], [1, 0.34]) }, // prettier-ignore
   'low-cone': { top: 110, bottom: 262, half: 142, whorls: 5, last: 0.36, bulge: 0.02, side: line([0, 0.04], [0.72, 1], [0.86, 0.96], [1, 0.5]) }, // prettier-ignore
   spindle: { top: 26, bottom: 290, half: 76, whorls: 6, last: 0.6, bulge: 0.07, side: smooth([0, 0.02], [0.24, 0.44], [0.5, 1], [0.66, 0.92], [0.86, 0.46], [1, 0.18]) }, // prettier-ignore
+  'stout-spindle': { top: 44, bottom: 282, half: 74, whorls: 5, last: 0.6, bulge: 0.05, side: smooth([0, 0.03], [0.24, 0.46], [0.56, 1], [0.76, 0.9], [0.92, 0.56], [1, 0.36]) }, // prettier-ignore
   knobbly: { top: 50, bottom: 286, half: 92, whorls: 4, last: 0.62, bulge: 0.05, side: smooth([0, 0.06], [0.26, 0.56], [0.48, 1], [0.66, 0.92], [0.86, 0.5], [1, 0.22]) }, // prettier-ignore
   cone: { top: 46, bottom: 290, half: 92, whorls: 4, last: 0.84, bulge: 0, sharp: true, side: line([0, 0.1], [0.04, 0.3], [0.08, 0.52], [0.12, 0.74], [0.15, 0.97], [0.19, 1], [1, 0.16]) }, // prettier-ignore
   bullet: { top: 40, bottom: 286, half: 62, whorls: 3, last: 0.86, bulge: 0, side: smooth([0, 0.04], [0.1, 0.4], [0.26, 0.84], [0.5, 1], [0.76, 0.88], [0.94, 0.56], [1, 0.34]) }, // prettier-ignore

@@ -38,7 +38,9 @@ export function drawShrimp(pen: Pen, shape: ShrimpShape): Sketch {
     : [[34, 84], [22, 124]].map(([x, y]) => pen.line(curve([[90, 146], [62, 120], [x ?? 0, y ?? 0]]), { 'stroke-width': 2.6 })).join(''); // prettier-ignore
   const beak = shape.beak === 'long' ? pen.shape('M104 136L50 102L60 124L92 148Z', pen.fill) + pen.line('M60 110l-3 10m14 -2l-3 10m15 -2l-3 10', { 'stroke-width': 2.4 }) : pen.shape('M108 132L70 130L98 148Z', pen.fill); // prettier-ignore
   const inner = pen.inside(body, coat(pen, shape) + (shape.husk ? '' : seams));
-  const husk = shape.husk ? pen.line('M204 96L214 122L204 140L218 160', { 'stroke-width': 5 }) + seams : '';
+  const husk = shape.husk
+    ? pen.line('M204 96L214 122L204 140L218 160', { 'stroke-width': 5 }) + pen.inside(body, seams)
+    : '';
   const marks =
     fan +
     feelers +

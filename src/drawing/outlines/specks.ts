@@ -2,7 +2,7 @@
 import { curve } from '../curve.ts';
 import { FILLS, INK, ROCK } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
-import { chance, polar, steps, upTo, type Point } from '../svg.ts';
+import { chance, polar, steps, strewn, upTo, type Point } from '../svg.ts';
 
 export type FishShape = {
   signs: 'grains' | 'dust' | 'pepper' | 'lumps' | 'flakes' | 'peeling' | 'sore' | 'none';
@@ -89,12 +89,19 @@ export function drawEggs(pen: Pen, shape: EggsShape): Sketch {
       const dots = steps(60, 200, 6)
         .flatMap((x, i) => steps(70, 170, 4).map((y, k) => egg(x + (k % 2) * 9, y + (i % 2) * 8, 7.5)))
         .join('');
-      const jelly = pen.shape(curve([[220, 230], [262, 178], [330, 176], [364, 226], [330, 280], [254, 282]], true), '#f4fafa', { 'fill-opacity': 0.8 }) + upTo(16).map((i) => egg(252 + ((i * 23) % 86), 206 + ((i * 31) % 54), 5)).join(''); // prettier-ignore
+      const jelly = pen.shape(curve([[220, 230], [262, 178], [330, 176], [364, 226], [330, 280], [254, 282]], true), '#f4fafa', { 'fill-opacity': 0.8 }) + strewn(16, 248, 200, 92, 64).map(([x, y]) => egg(x, y, 5)).join(''); // prettier-ignore
       return { marks: glass + dots + jelly + spiral(306, 92, 52), parts: { ...base, body: [120, 110], eggs: [120, 110], edge: [306, 140], side: [306, 140], shell: [110, 110], skin: [290, 230], ground: [30, 290], hole: [306, 92], surface: [290, 230], spots: [110, 110] }, span: 300 }; // prettier-ignore
     }
     case 'coral-patch': {
-      const plug = pen.shape('M60 318L84 246H316L340 318Z', '#e9e4d8') + pen.shape('M156 252Q146 160 168 96Q200 60 232 96Q256 160 246 252Z', '#c9a97f') + [-1, 1].map((s) => limb(pen, curve([[200 + s * 30, 170], [200 + s * 66, 130], [200 + s * 72, 84]]), 30, '#c9a97f')).join(''); // prettier-ignore
-      const patch = pen.shape(curve([[92, 262], [130, 252], [172, 258], [168, 292], [110, 296]], true), '#fff7e2', { 'stroke-width': 2 }) + upTo(14).map((i) => egg(104 + ((i * 19) % 60), 266 + ((i * 11) % 24), 4.6)).join(''); // prettier-ignore
+      const twig = (d: string, wide: number) => limb(pen, d, wide, '#c9a97f');
+      const plug =
+        pen.shape('M60 318L84 246H316L340 318Z', '#e9e4d8') +
+        twig(
+          'M200 250L196 150M198 200L236 176L244 120M196 176L158 160L150 96M158 160L112 150L96 104M238 150L284 128L290 72',
+          26,
+        ) +
+        twig('M196 150L204 60', 26);
+      const patch = pen.shape(curve([[92, 262], [130, 252], [172, 258], [168, 292], [110, 296]], true), '#fff7e2', { 'stroke-width': 2 }) + strewn(14, 102, 262, 62, 28).map(([x, y]) => egg(x, y, 4.6)).join(''); // prettier-ignore
       return { marks: plug + patch + spiral(264, 266, 34), parts: { ...base, body: [130, 274], eggs: [264, 266], skin: [130, 274], edge: [264, 290], side: [264, 290], ground: [88, 290], surface: [130, 274], spots: [130, 274], shell: [264, 266] }, span: 150 }; // prettier-ignore
     }
     case 'spawn': {

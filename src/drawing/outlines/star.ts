@@ -28,7 +28,11 @@ export function drawStar(pen: Pen, shape: StarShape): Sketch {
   const web = (shape.web ?? 0.34) * reach;
   const turn = 360 / shape.arms.length;
   const outline = curve(
-    shape.arms.flatMap((arm, i) => armPoints(x, y, arm * reach, base, tip, web, FIRST + i * turn, turn)),
+    shape.arms.flatMap((arm, i) => {
+      const next = shape.arms[(i + 1) % shape.arms.length] ?? arm;
+      const valley = Math.min(web, Math.min(arm, next) * reach * 0.72);
+      return armPoints(x, y, arm * reach, base, tip, web, valley, FIRST + i * turn, turn);
+    }),
     true,
   );
   const tips = shape.arms.map((arm, i) => polar(x, y, arm * reach * 0.8, FIRST + i * turn));
@@ -52,6 +56,7 @@ function armPoints(
   base: number,
   tip: number,
   web: number,
+  valley: number,
   angle: number,
   turn: number,
 ): Point[] {
@@ -63,7 +68,7 @@ function armPoints(
   const inner = Math.min(web, length * 0.7);
   const [a, d] = beside(inner + (length - inner) * 0.35, base * 0.42 + tip * 0.2);
   const [b, c] = beside(length - tip * 0.5, tip * 0.8);
-  return [a, b, polar(x, y, length, angle), c, d, polar(x, y, web * 0.92, angle + turn / 2)];
+  return [a, b, polar(x, y, length, angle), c, d, polar(x, y, valley * 0.92, angle + turn / 2)];
 }
 
 function cover(pen: Pen, shape: StarShape, x: number, y: number, reach: number): string {

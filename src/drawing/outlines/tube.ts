@@ -2,7 +2,7 @@
 import { along, curve, tapered } from '../curve.ts';
 import { INK, ROCK, SAND } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
-import { polar, steps, upTo, type Point } from '../svg.ts';
+import { polar, steps, tag, upTo, type Point } from '../svg.ts';
 
 export type TubeShape = {
   tube: 'hard' | 'keeled' | 'leathery' | 'papery' | 'ringed' | 'gritty' | 'coiled' | 'sunk' | 'hole' | 'coral';
@@ -118,7 +118,7 @@ function crown(
   switch (shape.out) {
     case 'fan':
     case 'small-fan': {
-      const reach = shape.out === 'fan' ? 118 : 62;
+      const reach = shape.out === 'fan' ? 118 : (shape.count ?? 1) > 2 ? 62 : 84;
       note(polar(x, y - 8, reach * 0.72, -140), 'crown', 'tentacles', 'tips');
       note(polar(x, y - 8, reach * 0.62, -60), 'pattern', 'skin');
       return { under: '', over: fanRays(pen, x, y, reach, fill) };
@@ -135,8 +135,8 @@ function crown(
       return { under: '', over: pen.line(thin, { 'stroke-width': 1.8 }) + [-1, 1].map((s) => limb(pen, curve([[x + s * 8, y], [x + s * 30, y - 72], [x + s * 62, y - 120]]), 13)).join('') }; // prettier-ignore
     }
     case 'slime': {
-      note([x - 96, y - 32], 'crown', 'threads');
-      const net = [-150, -128, -100, -70, -46, -24].map((a, i) => { const far = polar(x, y, 120 + (i % 2) * 30, a); return curve([[x, y], [(x + far[0]) / 2, (y + far[1]) / 2 + 16], far]); }); // prettier-ignore
+      note(polar(x, y, 94, -110), 'crown', 'threads');
+      const net = [-150, -128, -100, -70, -46, -24].map((a, i) => { const far = polar(x, y, 112 + (i % 2) * 22, a); return curve([[x, y], [(x + far[0]) / 2, (y + far[1]) / 2 + 16], far]); }); // prettier-ignore
       const cross = [0.45, 0.75].map((s) => curve([-150, -110, -70, -24].map((a) => polar(x, y, 126 * s, a))));
       const snail = [-1, 1].map((s) => limb(pen, `M${x + s * 4} ${y}l${s * 7} -18`, 3.5, '#e7cfae')).join('');
       return {
@@ -156,8 +156,8 @@ function crown(
   }
 }
 
-function fanRays(pen: Pen, x: number, y: number, reach: number, fill: string): string {
-  return steps(-172, -8, reach > 80 ? 17 : 13)
+function fanRays(pen: Pen, x: number, y: number, reach: number, fill: string, turn = 0): string {
+  const rays = steps(-172, -8, reach > 80 ? 17 : 13)
     .map((angle, i) => {
       const length = reach * (i % 2 ? 0.94 : 1) * (0.82 + 0.18 * Math.sin((-angle * Math.PI) / 180));
       const tip = polar(x, y - 4, length, angle);
@@ -167,6 +167,7 @@ function fanRays(pen: Pen, x: number, y: number, reach: number, fill: string): s
       return pen.line(barbs.join(''), { 'stroke-width': 1.7 }) + limb(pen, ray, 3.4, i % 3 === 1 ? pen.second : fill);
     })
     .join('');
+  return turn ? tag('g', { transform: `rotate(${turn} ${x} ${y})` }, rays) : rays;
 }
 
 function cone(pen: Pen, x: number, fill: string): string {
@@ -187,10 +188,8 @@ function doorMarks(pen: Pen, door: 'plug' | 'lid', { x, y }: End, wide: number, 
   return limb(pen, curve([[x + 5, y - 2], [x + 30, y - 20], [x + 40, y - 44]]), 4) + pen.shape(`M${x + 22} ${y - 66}Q${x + 40} ${y - 76} ${x + 58} ${y - 66}L${x + 43} ${y - 42}H${x + 36}Z`, pen.second); // prettier-ignore
 }
 
-export type CoilTubesShape = { fan?: boolean };
-
 /** Flat chalk spirals stuck down side by side, one of them large enough to see its fan. */
-export function drawCoilTubes(pen: Pen, _shape: CoilTubesShape): Sketch {
+export function drawCoilTubes(pen: Pen): Sketch {
   const coil = (cx: number, cy: number, r: number, turn: number) => {
     const line = upTo(22).map((i): Point => polar(cx, cy, (r * (i + 2)) / 23, turn + i * 38));
     return { marks: pen.shape(tapered(line, (t) => r * (0.06 + 0.2 * t), 60), pen.fill, { 'stroke-width': r > 50 ? 3.2 : 2.2 }), end: line.at(-1) ?? [cx, cy], line }; // prettier-ignore
@@ -198,12 +197,12 @@ export function drawCoilTubes(pen: Pen, _shape: CoilTubesShape): Sketch {
   const main = coil(178, 176, 96, 100);
   const small = [[52, 60, 30, 0], [340, 70, 26, 90], [352, 262, 30, 200], [44, 282, 24, 40], [280, 40, 20, 150]].map(([x, y, r, t]) => coil(x ?? 0, y ?? 0, r ?? 20, t ?? 0).marks); // prettier-ignore
   const [ex, ey] = main.end;
-  const fan = steps(-60, 60, 7)
-    .map((a) => limb(pen, curve([[ex, ey], polar(ex, ey, 44, a + 40)]), 3, '#f0b7a0'))
-    .join('');
+  const before = main.line.at(-3) ?? [ex, ey];
+  const heading = (Math.atan2(ey - before[1], ex - before[0]) * 180) / Math.PI;
+  const fan = fanRays(pen, ex, ey, 64, '#f0b7a0', heading + 90);
   return {
-    marks: small.join('') + fan + main.marks + pen.oval(ex, ey, 22, 20, '#5c4c40'),
-    parts: { body: [178, 176], tube: [120, 120], crown: polar(ex, ey, 40, 40), mouth: [ex, ey], shell: [120, 120], edge: [90, 200], hole: [ex, ey], base: [110, 236], ground: [330, 170], side: [90, 200], lid: [ex, ey], skin: [120, 120] },
+    marks: small.join('') + main.marks + pen.oval(ex, ey, 22, 20, '#5c4c40') + fan,
+    parts: { body: [178, 176], tube: [120, 120], crown: polar(ex, ey, 52, heading), mouth: [ex, ey], shell: [120, 120], edge: [90, 200], hole: [ex, ey], base: [110, 236],  side: [90, 200], lid: [ex, ey], skin: [120, 120] },
     span: 200,
   }; // prettier-ignore
 }

@@ -27,7 +27,7 @@ export function drawUrchin(pen: Pen, shape: UrchinShape): Sketch {
   const ball = `M${X - rx} ${Y}a${rx} ${ry} 0 1 0 ${rx * 2} 0a${rx} ${ry} 0 1 0 ${-rx * 2} 0Z`;
   const at = (angle: number, share: number): Point => [X + Math.cos((angle * Math.PI) / 180) * rx * share, Y + Math.sin((angle * Math.PI) / 180) * ry * share]; // prettier-ignore
   const parts: Parts & { body: Point } = {
-    body: [X, Y], surface: at(160, 0.6), spines: at(215, 1 + long / body * 0.7), skin: at(30, 0.5), side: at(180, 0.98), edge: at(180, 0.98), pattern: at(100, 0.6), ground: [90, 290], cover: at(-80, 0.9), 'tube-feet': at(130, 1.05), arms: at(215, 1 + long / body * 0.7),
+    body: [X, Y], surface: at(160, 0.6), spines: at(215, 1 + long / body * 0.7), skin: at(30, 0.5), side: at(180, 0.98), edge: at(180, 0.98), pattern: at(100, 0.6), cover: at(-80, 0.9), 'tube-feet': at(130, 1.05), arms: at(215, 1 + long / body * 0.7),
   }; // prettier-ignore
   if (shape.bands) parts.surface = parts.pattern = [X + rx * 0.02, Y + ry * 0.3];
   const bands = shape.bands ? bandMarks(pen, rx, ry) : '';
@@ -147,10 +147,8 @@ function rubble(pen: Pen, at: (a: number, s: number) => Point): string {
     .join('');
 }
 
-export type SandDollarShape = { petals?: boolean };
-
 /** A stiff velvet disc with a five-petal pattern. */
-export function drawSandDollar(pen: Pen, _shape: SandDollarShape): Sketch {
+export function drawSandDollar(pen: Pen): Sketch {
   const r = 126;
   const disc = `M${X - r} ${Y - 8}a${r} ${r} 0 1 0 ${r * 2} 0a${r} ${r} 0 1 0 ${-r * 2} 0Z`;
   const velvet = pen.line(upTo(72).map((i) => { const [a, b] = [polar(X, Y - 8, r - 2, i * 5), polar(X, Y - 8, r + 7, i * 5)]; return curve([a, b]); }).join(''), { 'stroke-width': 1.8 }); // prettier-ignore
@@ -165,7 +163,6 @@ export function drawSandDollar(pen: Pen, _shape: SandDollarShape): Sketch {
       spines: polar(X, Y - 8, r, 40),
       pattern: [X - 30, Y - 60],
       shell: [X, Y],
-      ground: [90, 292],
     },
     span: r * 2,
   };

@@ -24,6 +24,7 @@ export type WormShape = {
   suckers?: boolean;
   /** Only the front part leans out of a hole. */
   fromHole?: boolean;
+  holeIn?: 'rock' | 'sand';
   pose?: 'winding' | 'whip' | 'straight' | 'loop';
 };
 
@@ -69,7 +70,10 @@ export function drawWorm(pen: Pen, shape: WormShape): Sketch {
   ];
   const hole = shape.fromHole ? pen.oval(266, 268, 70, 26, '#8b8173') : '';
   const front = shape.fromHole
-    ? pen.shape('M150 322V278Q190 250 214 268Q262 292 320 266Q350 254 384 282V322Z', '#c9bfae')
+    ? pen.shape(
+        'M150 317V278Q190 250 214 268Q262 292 320 266Q350 254 384 282V317Z',
+        shape.holeIn === 'sand' ? '#e6d6b4' : '#c9bfae',
+      )
     : '';
 
   const sideAt = edge(middle, 1, shrink(middle.t) + 5);

@@ -36,6 +36,7 @@ export const anyEvidence: fc.Arbitrary<Evidence> = fc.record({
   features: fc.array(anyFeature, { maxLength: 4 }),
   named: fc.array(fc.constantFrom(...base.critters.keys()), { maxLength: 2 }),
   alarm: fc.boolean(),
+  hurt: fc.constantFrom<string[]>([], ['any'], ['toxin-palytoxin']),
   context: fc.record(
     {
       near: fc.constantFrom(...base.corals.keys(), 'no-such-coral'),

@@ -1,0 +1,32 @@
+// Anemones, polyps, hydroids and jellies.
+import type { SubjectTable } from '../subject-data.ts';
+
+export const CNIDARIANS: SubjectTable = {
+  aiptasia: { outline: { outline: 'polyp', tentacles: 'mixed', column: 'trumpet', length: 92, disc: 40 }, colours: ['tan'] },
+  'anemone-small-pale': { outline: { outline: 'polyp', tentacles: 'pointed', column: 'short', length: 58, disc: 46, count: 13 }, colours: ['white', 'green'] },
+  'ball-anemone': { outline: { outline: 'polyp', tentacles: 'balls', column: 'short', length: 80, disc: 44 }, colours: ['clear', 'orange'] },
+  'bubble-tip-anemone': { outline: { outline: 'polyp', tentacles: 'bulbs', column: 'hidden', ground: 'crevice', length: 92, disc: 64, tipFill: '#f0a7b3' }, colours: ['green', 'pink'] },
+  'carpet-anemone': { outline: { outline: 'polyp', tentacles: 'carpet', column: 'none', disc: 164, skirt: true, ground: 'sand' }, colours: ['green', 'blue'] },
+  condylactis: { outline: { outline: 'polyp', tentacles: 'pointed', column: 'short', length: 104, disc: 50, columnFill: '#dd6b3f' }, colours: ['white', 'pink'] },
+  'hells-fire-anemone': { outline: { outline: 'polyp', tentacles: 'twigs', column: 'short', ground: 'sand' }, colours: ['brown', 'tan'] },
+  'host-anemone-radianthus': { outline: { outline: 'polyp', tentacles: 'fingers', column: 'warty', length: 84, disc: 74, columnFill: '#9472b5', count: 17 }, colours: ['tan', 'white'] },
+  majano: { outline: { outline: 'polyp', tentacles: 'stubby', column: 'short', length: 36, disc: 66 }, colours: ['green', 'pink'] },
+  'mini-carpet-anemone': { outline: { outline: 'polyp', tentacles: 'carpet', column: 'short', disc: 110 }, colours: ['red', 'green'] },
+  'mushroom-brown': { outline: { outline: 'polyp', tentacles: 'bumps', column: 'none', disc: 130 }, colours: ['brown', 'green'] },
+  'rock-flower-anemone': { outline: { outline: 'polyp', tentacles: 'beads', column: 'hidden', disc: 116, length: 34, rays: true, ground: 'crevice' }, colours: ['red', 'green'] },
+  'tube-anemone': { outline: { outline: 'polyp', tentacles: 'two-rings', column: 'tube', length: 104, ground: 'sand' }, colours: ['purple', 'white'] },
+  'palythoa-brown': { outline: { outline: 'zoanthids', stalk: 110, disc: 62, count: 3, sandy: true, matFill: '#a78a63' }, colours: ['brown', 'green'] },
+  zoanthids: { outline: { outline: 'zoanthids', stalk: 44, disc: 44, count: 5, rings: true, matFill: '#8f7a8f' }, colours: ['orange', 'green', 'blue'] },
+  'zoanthid-pox': { outline: { outline: 'zoanthids', stalk: 96, disc: 50, count: 4, pox: true }, colours: ['brown', 'green'] },
+  'green-star-polyps': { outline: { outline: 'eight-arms', on: 'sheet' }, colours: ['green'] },
+  xenia: { outline: { outline: 'eight-arms', on: 'stalk' }, colours: ['pink', 'white'] },
+  'hydroid-colonial': { outline: { outline: 'hydroid', kind: 'net' }, colours: ['white', 'pink'] },
+  'feather-hydroid': { outline: { outline: 'hydroid', kind: 'fern' }, colours: ['tan', 'white'] },
+  vorticellid: { outline: { outline: 'hydroid', kind: 'ciliates' }, colours: ['white'] },
+  'coronate-polyp': { outline: { outline: 'tube', tube: 'ringed', out: 'flower', count: 3, wide: 20 }, colours: ['brown', 'white'] },
+  'sea-pen': { outline: { outline: 'sea-pen' }, colours: ['orange', 'white'] },
+  'baby-jelly': { outline: { outline: 'jelly', kind: 'bell' }, colours: ['clear', 'white'] },
+  cassiopea: { outline: { outline: 'jelly', kind: 'upside-down' }, colours: ['brown', 'blue'] },
+  'encrusting-stony-coral': { outline: { outline: 'crust', face: 'cups' }, colours: ['green', 'brown'] },
+  'fire-coral': { outline: { outline: 'crust', face: 'fuzz' }, colours: ['yellow', 'white'] },
+}; // prettier-ignore

@@ -1,0 +1,30 @@
+// What grows over things: algae, sponges, sea squirts, moss animals.
+import type { SubjectTable } from '../subject-data.ts';
+
+export const GROWTHS: SubjectTable = {
+  asparagopsis: { outline: { outline: 'algae', kind: 'pom-pom' }, colours: ['red', 'pink'] },
+  'brown-leaf-algae': { outline: { outline: 'algae', kind: 'forked' }, colours: ['brown', 'blue'] },
+  bryopsis: { outline: { outline: 'algae', kind: 'ferns' }, colours: ['green', 'blue'] },
+  'bubble-algae': { outline: { outline: 'algae', kind: 'bubbles' }, colours: ['green'] },
+  caulerpa: { outline: { outline: 'algae', kind: 'runner' }, colours: ['green'] },
+  chaetomorpha: { outline: { outline: 'algae', kind: 'tangle' }, colours: ['green'] },
+  gracilaria: { outline: { outline: 'algae', kind: 'branches' }, colours: ['red', 'brown'] },
+  'hair-algae': { outline: { outline: 'algae', kind: 'hair' }, colours: ['green'] },
+  halimeda: { outline: { outline: 'algae', kind: 'coins' }, colours: ['green', 'white'] },
+  neomeris: { outline: { outline: 'algae', kind: 'fingers' }, colours: ['green', 'white'] },
+  padina: { outline: { outline: 'algae', kind: 'fans' }, colours: ['brown', 'white'] },
+  'red-turf-algae': { outline: { outline: 'algae', kind: 'turf' }, colours: ['red', 'brown'] },
+  'sea-lettuce': { outline: { outline: 'algae', kind: 'blades' }, colours: ['green'] },
+  'coralline-algae': { outline: { outline: 'crust', face: 'plain', edge: 'stops' }, colours: ['pink', 'purple'] },
+  'red-crust-algae': { outline: { outline: 'crust', face: 'flakes', edge: 'creeps' }, colours: ['red', 'brown'] },
+  bryozoan: { outline: { outline: 'crust', face: 'honeycomb' }, colours: ['orange', 'white'] },
+  'black-coral-killing-sponge': { outline: { outline: 'crust', face: 'skin' }, colours: ['black', 'grey'] },
+  'boring-sponge': { outline: { outline: 'crust', face: 'chimneys' }, colours: ['yellow', 'orange'] },
+  'chicken-liver-sponge': { outline: { outline: 'crust', face: 'thick' }, colours: ['grey', 'brown'] },
+  'encrusting-sponge': { outline: { outline: 'crust', face: 'pores' }, colours: ['blue', 'yellow'] },
+  'fire-sponge': { outline: { outline: 'crust', face: 'pores' }, colours: ['red', 'orange'] },
+  'pineapple-sponge': { outline: { outline: 'sac', kind: 'bristly' }, colours: ['white', 'tan'] },
+  'tunicate-colonial': { outline: { outline: 'crust', face: 'flowers' }, colours: ['purple', 'white'] },
+  'tunicate-solitary': { outline: { outline: 'sac', kind: 'squirt' }, colours: ['clear', 'orange'] },
+  'foram-red': { outline: { outline: 'eggs', kind: 'forams' }, colours: ['red', 'white'] },
+}; // prettier-ignore
