@@ -1,12 +1,14 @@
 import { Events, type Client } from 'discord.js';
-import type { Clock } from './clock.ts';
+import { startTicking, type Clock, type Ticking } from './clock.ts';
 import type { Abilities } from './commands.ts';
 import { createClient, createRest, logIn } from './discord/client.ts';
 import { definitionsOf } from './discord/definitions.ts';
 import { dispatch } from './discord/dispatch.ts';
 import { answerMention } from './discord/mention.ts';
+import { createDelivery, createDeliveryRest } from './discord/send.ts';
 import { registerCommands, type RegistrationDiff, type Scope } from './discord/register.ts';
 import type { Log } from './log.ts';
+import { outboxWorker } from './outbox/outbox.worker.ts';
 
 export type BotOptions = {
   token: string;
@@ -18,6 +20,8 @@ export type BotOptions = {
   abilities: Abilities;
   clock: Clock;
   log: Log;
+  /** Hears of every turn of the clock: called when it begins, and what that gives back when it is over. */
+  busy?: () => () => void;
   /** Ends a login that is under way. */
   signal?: AbortSignal;
 };
@@ -36,6 +40,7 @@ export async function startBot(options: BotOptions): Promise<Bot> {
   const { abilities, clock, log } = options;
   const client = createClient(options);
   const underWay = new Set<Promise<void>>();
+  const time: { ticking?: Ticking } = {};
   const handled = new RecentIds();
   const track = (work: Promise<void>) => {
     const settled = work.finally(() => underWay.delete(settled));
@@ -44,7 +49,9 @@ export async function startBot(options: BotOptions): Promise<Bot> {
 
   client.on(Events.InteractionCreate, (interaction) => {
     if (handled.seenBefore(interaction.id)) return;
-    track(dispatch(abilities, interaction, clock.now(), log));
+    const answered = dispatch(abilities, interaction, clock.now(), log);
+    // Typing leaves nothing to deliver.
+    track(interaction.isAutocomplete() ? answered : answered.finally(() => time.ticking?.soon()));
   });
   client.on(Events.MessageCreate, (message) => {
     if (handled.seenBefore(message.id)) return;
@@ -68,7 +75,7 @@ export async function startBot(options: BotOptions): Promise<Bot> {
     registration = await registerCommands(
       createRest(options.token, options.apiUrl),
       ready.application.id,
-      definitionsOf(abilities.all),
+      definitionsOf(abilities.all, abilities.entries),
       options.scope,
     );
   } catch (error) {
@@ -77,16 +84,19 @@ export async function startBot(options: BotOptions): Promise<Bot> {
     throw error;
   }
   for (const guild of ready.guilds.cache.values()) if (!staysIn(options, guild.id)) leave(guild, log);
+  const stopping = new AbortController();
+  time.ticking = startTimePassing(options, ready.user.id, stopping.signal);
   return {
     client: ready,
     registration,
     stop: async () => {
+      stopping.abort();
       client.removeAllListeners(Events.ShardReconnecting);
       client.removeAllListeners(Events.InteractionCreate);
       client.removeAllListeners(Events.MessageCreate);
       let timer: NodeJS.Timeout | undefined;
       await Promise.race([
-        Promise.allSettled(underWay),
+        Promise.allSettled([...underWay, time.ticking?.stop()]),
         new Promise((resolve) => {
           timer = setTimeout(resolve, DRAIN_MS);
         }),
@@ -95,6 +105,27 @@ export async function startBot(options: BotOptions): Promise<Bot> {
       await client.destroy();
     },
   };
+}
+
+/** The road of time: what is due becomes messages in the outbox, and the outbox is delivered. */
+function startTimePassing(options: BotOptions, botId: string, stopping: AbortSignal): Ticking {
+  const { abilities, clock, log, token, apiUrl, busy } = options;
+  const worker = outboxWorker({
+    ...abilities.outbox,
+    delivery: createDelivery(createDeliveryRest(token, apiUrl), botId),
+    now: clock.now,
+    onFailed: ({ id, topic }, { kind, ...outcome }) => log.warn({ id, topic, kind, ...outcome }, 'not delivered'),
+  });
+  const tick = async () => {
+    const done = busy?.();
+    try {
+      abilities.fireDue(clock.now());
+      return await worker.deliverPending(stopping);
+    } finally {
+      done?.();
+    }
+  };
+  return startTicking(clock, tick, (error) => log.error({ err: error }, 'a turn of the clock failed'));
 }
 
 const staysIn = ({ onlyGuilds }: BotOptions, guildId: string) =>

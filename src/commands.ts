@@ -2,7 +2,7 @@ import { critterButtons, critterCommands } from './critters/critter.command.ts';
 import { critterMention } from './critters/mention.ts';
 import { outOfDateView } from './critters/names.view.ts';
 import { openTemporaryDatabase, type OpenDatabase } from './database/open.ts';
-import type { AnyCommand, MentionAnswer } from './discord/command.ts';
+import type { AnyCommand, MenuEntry, MentionAnswer } from './discord/command.ts';
 import type { Answers } from './discord/dispatch.ts';
 import type { Paint } from './discord/painted.ts';
 import { createIdentifier } from './identification/identify.ts';
@@ -10,12 +10,23 @@ import { noPictures } from './identification/option-pictures.ts';
 import { describeMention, sightingButtons, sightingCommands } from './identification/sighting.command.ts';
 import { sightingStore } from './identification/sighting.store.ts';
 import { createCoralNames } from './knowledge/coral-names.ts';
+import { ballotButtons, ballotForms } from './opinions/ballot.command.ts';
+import { ballotStore } from './opinions/ballot.store.ts';
+import { opinionCommands, opinionMenu } from './opinions/ask.command.ts';
+import { caseStore } from './opinions/case.store.ts';
+import { casesWorker } from './opinions/cases.worker.ts';
+import { outboxStore } from './outbox/outbox.store.ts';
+import type { OutboxDeps } from './outbox/outbox.worker.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 
 /** Everything that the bot answers to. A new feature adds its lines here. */
 export type Abilities = Answers & {
   all: readonly AnyCommand[];
+  entries: readonly MenuEntry[];
+  /** Turns what is due into messages that wait in the outbox. */
+  fireDue: (now: Date) => void;
+  outbox: Pick<OutboxDeps, 'db' | 'outbox' | 'onSettled'>;
   mention: MentionAnswer;
   /** Does the work that the first answer would otherwise wait for. */
   warmUp: () => void;
@@ -35,10 +46,20 @@ export function createAbilities(
   const finder = createFinder(base);
   const identifier = createIdentifier(base, finder);
   const sighting = { identifier, sightings: sightingStore(db), corals: createCoralNames(base), pictures: noPictures };
-  const all = [...critterCommands(base, finder), ...sightingCommands(sighting)];
-  const buttons = [...critterButtons(base), ...sightingButtons(sighting)];
+  const outbox = outboxStore(db);
+  const cases = casesWorker({ db, cases: caseStore(db), ballots: ballotStore(db), outbox, identifier });
+  const ballot = { base, finder, cases };
+  const all = [...critterCommands(base, finder), ...sightingCommands(sighting), ...opinionCommands(cases)];
+  const buttons = [...critterButtons(base), ...sightingButtons(sighting), ...ballotButtons(ballot)];
+  const entries = opinionMenu(cases);
   return {
     all,
+    entries,
+    fireDue: cases.closeDue,
+    outbox: { db, outbox, onSettled: cases.settled },
+    owed: ({ guildId, memberId, now }) => (guildId === null ? [] : outbox.takeOwed(guildId, memberId, now)),
+    forms: new Map(ballotForms(ballot).map((form) => [form.act, form])),
+    menu: new Map(entries.map((entry) => [entry.name, entry])),
     commands: new Map(all.map((command) => [command.name, command])),
     buttons: new Map(buttons.map((button) => [button.act, button])),
     mention: critterMention(base, finder, describeMention(sighting)),

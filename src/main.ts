@@ -138,6 +138,8 @@ function inviteOf({ client }: Bot): string {
       PermissionFlagsBits.ViewChannel,
       PermissionFlagsBits.SendMessages,
       PermissionFlagsBits.SendMessagesInThreads,
+      PermissionFlagsBits.CreatePublicThreads,
+      PermissionFlagsBits.AttachFiles,
       PermissionFlagsBits.ReadMessageHistory,
     ],
   });

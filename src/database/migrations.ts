@@ -18,4 +18,74 @@ export const MIGRATIONS: readonly string[] = [
      updated_at_ms INTEGER NOT NULL
    ) STRICT;
    CREATE INDEX sightings_updated ON sightings (updated_at_ms)`,
+  // Messages waiting to be delivered. An id is never used twice: it is the nonce by which Discord drops a repeat.
+  `CREATE TABLE outbox (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     key TEXT NOT NULL UNIQUE,
+     guild_id TEXT NOT NULL,
+     topic TEXT NOT NULL,
+     act TEXT NOT NULL CHECK (act IN ('post', 'edit', 'thread')),
+     channel_id TEXT NOT NULL,
+     fallback_channel_id TEXT,
+     member_id TEXT,
+     target_id TEXT,
+     title TEXT,
+     view TEXT,
+     mark TEXT,
+     file BLOB,
+     late TEXT NOT NULL CHECK (late IN ('always', 'merge', 'drop')),
+     due_at_ms INTEGER NOT NULL,
+     not_before_ms INTEGER NOT NULL,
+     state INTEGER NOT NULL DEFAULT 0 CHECK (state BETWEEN 0 AND 3),
+     first_try_ms INTEGER,
+     attempts INTEGER NOT NULL DEFAULT 0,
+     message_id TEXT,
+     why TEXT,
+     settled_at_ms INTEGER,
+     told_at_ms INTEGER
+   ) STRICT;
+   CREATE INDEX outbox_waiting ON outbox (not_before_ms, id) WHERE state < 2;
+   CREATE INDEX outbox_owed ON outbox (guild_id, member_id) WHERE state = 3 AND told_at_ms IS NULL;
+   CREATE INDEX outbox_settled ON outbox (settled_at_ms) WHERE state >= 2`,
+  // Second opinions: the cases, one ballot a member, and how each voter did in cases that a curator settled.
+  `CREATE TABLE cases (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     channel_id TEXT NOT NULL,
+     asker_id TEXT NOT NULL,
+     asker_name TEXT NOT NULL,
+     text TEXT NOT NULL,
+     photo_name TEXT NOT NULL,
+     photo_alt TEXT NOT NULL,
+     credit TEXT,
+     wants_thread INTEGER NOT NULL,
+     opened_at_ms INTEGER NOT NULL,
+     closes_at_ms INTEGER NOT NULL,
+     closings INTEGER NOT NULL DEFAULT 0,
+     closed TEXT,
+     undo TEXT,
+     message_id TEXT,
+     thread_id TEXT,
+     ballot_message_id TEXT
+   ) STRICT;
+   CREATE INDEX cases_open ON cases (closes_at_ms) WHERE closed IS NULL;
+   CREATE INDEX cases_of_guild ON cases (guild_id, id);
+   CREATE TABLE ballots (
+     case_id INTEGER NOT NULL REFERENCES cases (id),
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     verdict TEXT NOT NULL CHECK (verdict IN ('pest', 'harmless', 'cannot-tell')),
+     entry TEXT,
+     is_curator INTEGER NOT NULL,
+     cast_at_ms INTEGER NOT NULL,
+     PRIMARY KEY (case_id, member_id)
+   ) STRICT;
+   CREATE TABLE records (
+     case_id INTEGER NOT NULL REFERENCES cases (id),
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     was_right INTEGER NOT NULL,
+     PRIMARY KEY (case_id, member_id)
+   ) STRICT;
+   CREATE INDEX records_of_member ON records (guild_id, member_id)`,
 ];

@@ -1,7 +1,9 @@
 import type { z } from 'zod';
-import type { Choice, MessageView, Request } from './message-view.ts';
+import type { Answer, Choice, MessageView, Request, TargetMessage } from './message-view.ts';
 
 export type OptionSpec = {
+  /** A picture to attach; absent: text. */
+  kind?: 'picture';
   name: string;
   description: string;
   required: boolean;
@@ -19,16 +21,25 @@ export type Command<Input = unknown> = {
   options: readonly OptionSpec[];
   /** The single translation from Discord's option values to ours. */
   input: z.ZodType<Input>;
-  run: (input: Input, request: Request) => MessageView;
+  run: (input: Input, request: Request) => Answer;
   /** Choices for the option being typed, best first. */
   suggest?: (option: string, typed: string, request: Request) => Choice[];
 };
 
-/** What a button does. It gets the words of its custom id and re-checks everything itself. */
+/** What a button or a select does. It gets the words of its custom id and re-checks everything itself. */
 export type ButtonAct = {
   act: string;
-  run: (args: readonly string[], request: Request) => MessageView;
+  run: (args: readonly string[], request: Request, chosen?: readonly string[]) => Answer;
 };
+
+/** What becomes of a form that was filled in; `filled` goes by the names of its fields. */
+export type FormAct = {
+  act: string;
+  run: (args: readonly string[], filled: Readonly<Record<string, string>>, request: Request) => Answer;
+};
+
+/** An entry of the menu on every message. */
+export type MenuEntry = { name: string; run: (target: TargetMessage, request: Request) => Answer };
 
 /** Answers a message that mentions the bot, or null when it has nothing to say. */
 export type MentionAnswer = (text: string, request: Request) => MessageView | null;
@@ -37,7 +48,7 @@ export type MentionAnswer = (text: string, request: Request) => MessageView | nu
 export type AnyCommand = Omit<Command, 'input' | 'run'> & {
   parse: (
     options: Readonly<Record<string, unknown>>,
-  ) => { ok: true; run: (request: Request) => MessageView } | { ok: false; error: z.ZodError };
+  ) => { ok: true; run: (request: Request) => Answer } | { ok: false; error: z.ZodError };
 };
 
 /** Ties a command's schema to its `run`, so that `run` only ever sees what the schema let through. */

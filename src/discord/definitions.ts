@@ -1,24 +1,30 @@
 import {
+  ApplicationCommandType,
   ApplicationIntegrationType,
+  ContextMenuCommandBuilder,
   InteractionContextType,
+  SlashCommandAttachmentOption,
   SlashCommandBuilder,
   SlashCommandStringOption,
-  type RESTPostAPIChatInputApplicationCommandsJSONBody,
+  type RESTPostAPIApplicationCommandsJSONBody,
 } from 'discord.js';
-import type { AnyCommand, OptionSpec } from './command.ts';
+import type { AnyCommand, MenuEntry, OptionSpec } from './command.ts';
 
 const ABOUT: Readonly<Record<string, string>> = {
   critter: 'Pest or cleaner: animals, algae and microbes of the reef tank',
 };
 
 /**
- * The commands as Discord wants them registered: one command a noun, the verbs as subcommands.
+ * The commands as Discord wants them registered: one command a noun, the verbs as subcommands, then the menu entries.
  *
  * For everybody, in servers and in direct messages with the bot; servers may narrow that in their own settings.
  */
-export function definitionsOf(commands: readonly AnyCommand[]): RESTPostAPIChatInputApplicationCommandsJSONBody[] {
+export function definitionsOf(
+  commands: readonly AnyCommand[],
+  menu: readonly MenuEntry[] = [],
+): RESTPostAPIApplicationCommandsJSONBody[] {
   const nouns = [...new Set(commands.map(({ name }) => name.split(' ')[0] ?? ''))];
-  return nouns.map((noun) => {
+  const slash = nouns.map((noun) => {
     const builder = new SlashCommandBuilder()
       .setName(noun)
       .setDescription(ABOUT[noun] ?? noun)
@@ -27,12 +33,27 @@ export function definitionsOf(commands: readonly AnyCommand[]): RESTPostAPIChatI
     for (const { name, description, options } of commands.filter((command) => command.name.startsWith(`${noun} `)))
       builder.addSubcommand((sub) => {
         sub.setName(name.slice(noun.length + 1)).setDescription(description);
-        for (const option of options) sub.addStringOption(stringOption(option));
+        for (const option of options)
+          if (option.kind === 'picture') sub.addAttachmentOption(pictureOption(option));
+          else sub.addStringOption(stringOption(option));
         return sub;
       });
     return builder.toJSON();
   });
+  return [...slash, ...menu.map(menuDefinition)];
 }
+
+/** A menu entry works on messages of a server only: there is nobody to ask in a direct message. */
+const menuDefinition = ({ name }: MenuEntry): RESTPostAPIApplicationCommandsJSONBody =>
+  new ContextMenuCommandBuilder()
+    .setName(name)
+    .setType(ApplicationCommandType.Message)
+    .setContexts(InteractionContextType.Guild)
+    .setIntegrationTypes(ApplicationIntegrationType.GuildInstall)
+    .toJSON();
+
+const pictureOption = ({ name, description, required }: OptionSpec): SlashCommandAttachmentOption =>
+  new SlashCommandAttachmentOption().setName(name).setDescription(description).setRequired(required);
 
 function stringOption({
   name,

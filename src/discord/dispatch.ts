@@ -5,26 +5,35 @@ import {
   type ButtonInteraction,
   type ChatInputCommandInteraction,
   type Interaction,
+  type MessageContextMenuCommandInteraction,
+  type ModalSubmitInteraction,
+  type StringSelectMenuInteraction,
 } from 'discord.js';
-import type { MessageView, Request } from './message-view.ts';
-import type { AnyCommand, ButtonAct } from './command.ts';
+import { ALREADY_ANSWERED, carryOut, type Answerable } from './answer.ts';
+import type { AnyCommand, ButtonAct, FormAct, MenuEntry } from './command.ts';
 import { readCustomId } from './custom-id.ts';
+import { filledIn, fileOf, optionsOf } from './given.ts';
+import type { Answer, MessageView, Request } from './message-view.ts';
 import type { Log } from '../log.ts';
 import { problemView, troubleView } from './problem.view.ts';
-import { onceMore } from './once-more.ts';
 import { painted, type Paint } from './painted.ts';
 import { render } from './render.ts';
+import { requestOf } from './request-of.ts';
 
 /** Discord takes a first answer for 3 seconds; one that is older when it reaches us is not worth the work. */
 const TOO_OLD_MS = 2_900;
 const UNKNOWN_INTERACTION = 10062;
-const ALREADY_ANSWERED = 40060;
 
 export type Answers = {
   commands: ReadonlyMap<string, AnyCommand>;
+  /** Buttons and selects, by act. */
   buttons: ReadonlyMap<string, ButtonAct>;
+  forms: ReadonlyMap<string, FormAct>;
+  menu: ReadonlyMap<string, MenuEntry>;
   /** What a button of another version, or of no act of ours, is told. */
   outOfDate: () => MessageView;
+  /** What the member was to be told earlier and could not be; each is given out once. */
+  owed: (request: Request) => MessageView[];
   paint: Paint;
 };
 
@@ -39,24 +48,36 @@ export async function dispatch(answers: Answers, interaction: Interaction, now: 
     return;
   }
   try {
-    if (interaction.isChatInputCommand()) await answerCommand(answers, interaction, now);
-    else if (interaction.isAutocomplete()) await answerTyping(answers, interaction, now);
-    else if (interaction.isButton()) await answerButton(answers, interaction, now);
+    if (interaction.isAutocomplete()) return await answerTyping(answers, interaction, now);
+    const answer = answerTo(answers, interaction, requestOf(interaction, now));
+    if (!answer) return;
+    await carryOut(answer.interaction, answer.answer, answers.paint);
+    await tellWhatIsOwed(answers, answer.interaction, answer.answer, now);
   } catch (error) {
     await recover(interaction, error, log);
   }
 }
 
-async function answerCommand({ commands, paint }: Answers, interaction: ChatInputCommandInteraction, now: Date) {
+/** The answer to an interaction, and the interaction as a kind that takes one; null when it is none of ours. */
+function answerTo(
+  answers: Answers,
+  interaction: Interaction,
+  request: Request,
+): { interaction: Answerable; answer: Answer } | null {
+  if (interaction.isChatInputCommand()) return { interaction, answer: answerCommand(answers, interaction, request) };
+  if (interaction.isMessageContextMenuCommand())
+    return { interaction, answer: answerMenu(answers, interaction, request) };
+  if (interaction.isButton() || interaction.isStringSelectMenu())
+    return { interaction, answer: answerComponent(answers, interaction, request) };
+  if (interaction.isModalSubmit()) return { interaction, answer: answerForm(answers, interaction, request) };
+  return null;
+}
+
+function answerCommand({ commands }: Answers, interaction: ChatInputCommandInteraction, request: Request): Answer {
   const command = commands.get(fullName(interaction));
   if (!command) throw new Error(`no command named ${fullName(interaction)}; run npm run register`);
-  const options = Object.fromEntries(
-    (interaction.options.data[0]?.options ?? []).map(({ name, value }) => [name, value]),
-  );
-  const parsed = command.parse(options);
-  const view = parsed.ok ? parsed.run(requestOf(interaction, now)) : problemView(parsed.error);
-  const message = render(await painted(view, paint));
-  await onceMore(() => interaction.reply(message));
+  const parsed = command.parse(optionsOf(interaction));
+  return parsed.ok ? parsed.run(request) : problemView(parsed.error);
 }
 
 async function answerTyping({ commands }: Answers, interaction: AutocompleteInteraction, now: Date) {
@@ -67,15 +88,37 @@ async function answerTyping({ commands }: Answers, interaction: AutocompleteInte
   await interaction.respond(choices ?? []);
 }
 
-/** A button answers beside the message it sits on, unless its view takes that message's place. */
-async function answerButton({ buttons, outOfDate, paint }: Answers, interaction: ButtonInteraction, now: Date) {
-  const pressed = readCustomId(interaction.customId);
-  const act = pressed ? buttons.get(pressed.act) : undefined;
-  const view = act && pressed ? act.run(pressed.args, requestOf(interaction, now)) : outOfDate();
-  const { flags, ...message } = render(await painted(view, paint));
-  if (view.replaces)
-    await onceMore(() => interaction.update({ ...message, flags: MessageFlags.IsComponentsV2, attachments: [] }));
-  else await onceMore(() => interaction.reply({ ...message, flags }));
+function answerMenu({ menu }: Answers, interaction: MessageContextMenuCommandInteraction, request: Request): Answer {
+  const entry = menu.get(interaction.commandName);
+  if (!entry) throw new Error(`no menu entry named ${interaction.commandName}; run npm run register`);
+  const { id, author, content, attachments } = interaction.targetMessage;
+  return entry.run({ id, authorName: author.displayName, text: content, files: attachments.map(fileOf) }, request);
+}
+
+function answerComponent(
+  { buttons, outOfDate }: Answers,
+  interaction: ButtonInteraction | StringSelectMenuInteraction,
+  request: Request,
+): Answer {
+  const used = readCustomId(interaction.customId);
+  const act = used ? buttons.get(used.act) : undefined;
+  const chosen = interaction.isStringSelectMenu() ? interaction.values : [];
+  return act && used ? act.run(used.args, request, chosen) : outOfDate();
+}
+
+function answerForm({ forms, outOfDate }: Answers, interaction: ModalSubmitInteraction, request: Request): Answer {
+  const sent = readCustomId(interaction.customId);
+  const act = sent ? forms.get(sent.act) : undefined;
+  return act && sent ? act.run(sent.args, filledIn(interaction), request) : outOfDate();
+}
+
+/** A form takes no word after it, so what is owed waits for the next answer. */
+async function tellWhatIsOwed({ owed, paint }: Answers, interaction: Answerable, answer: Answer, now: Date) {
+  if ('kind' in answer && answer.kind === 'form') return;
+  for (const view of owed(requestOf(interaction, now))) {
+    const { flags, ...message } = render(await painted({ ...view, audience: 'member' }, paint));
+    await interaction.followUp({ ...message, flags: flags | MessageFlags.Ephemeral });
+  }
 }
 
 function fullName(interaction: ChatInputCommandInteraction | AutocompleteInteraction): string {
@@ -86,21 +129,6 @@ function fullName(interaction: ChatInputCommandInteraction | AutocompleteInterac
   ]
     .filter(Boolean)
     .join(' ');
-}
-
-function requestOf(
-  interaction: ChatInputCommandInteraction | AutocompleteInteraction | ButtonInteraction,
-  now: Date,
-): Request {
-  const nickname = interaction.inCachedGuild() ? interaction.member.displayName : interaction.user.displayName;
-  return {
-    memberId: interaction.user.id,
-    memberName: nickname,
-    guildId: interaction.guildId,
-    channelId: interaction.channelId,
-    locale: interaction.locale,
-    now,
-  };
 }
 
 /**
@@ -119,7 +147,9 @@ async function recover(interaction: Interaction, error: unknown, log: Log): Prom
   log.error({ err: error, ref }, 'an interaction failed');
   if (!interaction.isRepliable() || interaction.replied) return;
   try {
-    await interaction.reply(render(troubleView(ref)));
+    const { flags, ...trouble } = render(troubleView(ref));
+    if (interaction.deferred) await interaction.editReply({ ...trouble, flags: MessageFlags.IsComponentsV2 });
+    else await interaction.reply({ ...trouble, flags });
   } catch (second) {
     log.warn({ err: second, ref }, 'and the member could not be told');
   }

@@ -71,7 +71,15 @@ export type Block =
       width: number;
       /** Filled in when it has been painted. */ png?: Buffer;
     }
-  | { kind: 'buttons'; buttons: readonly ButtonView[] };
+  /** A photo of a member. Its bytes come along once; a later change of the message keeps the file that is there. */
+  | { kind: 'photo'; name: string; alt: string; bytes?: Buffer }
+  /** A text file to keep. */
+  | { kind: 'file'; name: string; content: string }
+  | { kind: 'buttons'; buttons: readonly ButtonView[] }
+  /** One choice out of a list; the button act of this name hears of it. */
+  | { kind: 'select'; act: string; args: readonly string[]; placeholder: string; options: readonly SelectOption[] };
+
+export type SelectOption = { label: string; value: string; description?: string };
 
 export type MessageView = {
   /** `member`: only the one who asked sees it. */
@@ -85,6 +93,40 @@ export type MessageView = {
   foldedNotice?: Markdown;
 };
 
+/** A form that opens before the member; what they fill in comes back to the form act of this name. */
+export type FormView = {
+  kind: 'form';
+  act: string;
+  args: readonly string[];
+  title: string;
+  fields: readonly FormField[];
+};
+
+type FieldBase = { name: string; label: string; description?: string; required: boolean };
+export type FormField = FieldBase &
+  (
+    | { kind: 'line' | 'paragraph'; mostCharacters: number; placeholder?: string; value?: string }
+    | { kind: 'choice'; options: readonly SelectOption[] }
+  );
+
+/** Says that it is at work, gets a file that a member attached, and answers with what `use` makes of it. */
+export type FetchView = {
+  kind: 'fetch';
+  url: string;
+  mostBytes: number;
+  use: (file: Fetched) => MessageView;
+};
+export type Fetched = { kind: 'fetched'; bytes: Buffer } | { kind: 'too-large' } | { kind: 'not-to-be-had' };
+
+/** What a command, a button, a form or a menu entry answers with. */
+export type Answer = MessageView | FormView | FetchView;
+
+/** A picture or other file as a member attached it. */
+export type GivenFile = { name: string; url: string; size: number; type: string | null; alt: string | null };
+
+/** The message that a menu entry was used on. */
+export type TargetMessage = { id: string; authorName: string; text: string; files: readonly GivenFile[] };
+
 /** A choice offered while an option is typed. */
 export type Choice = { name: string; value: string };
 
@@ -96,4 +138,8 @@ export type Request = {
   channelId: string | null;
   locale: string;
   now: Date;
+  /** Names of the asker's roles, and whether they may manage messages here. Absent outside of servers. */
+  standing?: { roles: readonly string[]; managesMessages: boolean };
+  /** Where it was asked, and which of the permissions that answers may need the bot lacks there, by Discord's names. */
+  place?: { kind: 'channel' | 'thread'; lacks: readonly string[] };
 };

@@ -34,9 +34,8 @@ async function main(): Promise<number> {
   const dryRun = values['dry-run'] ?? false;
   try {
     const application = (await rest.get('/oauth2/applications/@me')) as { id: string };
-    const definitions = definitionsOf(
-      createAbilities(loadCompiledKnowledge(new URL('./knowledge.json', import.meta.url))).all,
-    );
+    const abilities = createAbilities(loadCompiledKnowledge(new URL('./knowledge.json', import.meta.url)));
+    const definitions = definitionsOf(abilities.all, abilities.entries);
     const scope: Scope = guildId ? { kind: 'guild', guildId } : { kind: 'global' };
     say(scope, await registerCommands(rest, application.id, definitions, scope, { dryRun }), dryRun);
     if (values.clean && guildId)
@@ -52,7 +51,7 @@ function say(scope: Scope, diff: RegistrationDiff, dryRun: boolean): void {
   const where = scope.kind === 'global' ? 'everywhere' : `in server ${scope.guildId}`;
   const lines = (['added', 'changed', 'removed', 'unchanged'] as const)
     .filter((kind) => diff[kind].length > 0)
-    .map((kind) => `  ${kind}: ${diff[kind].map((name) => `/${name}`).join(', ')}`);
+    .map((kind) => `  ${kind}: ${diff[kind].map(nameAsUsed).join(', ')}`);
   console.log(
     [
       `Commands ${where}${dryRun ? ' (dry run, nothing written)' : ''}:`,
@@ -60,5 +59,8 @@ function say(scope: Scope, diff: RegistrationDiff, dryRun: boolean): void {
     ].join('\n'),
   );
 }
+
+/** Slash commands have no spaces in their names; entries of the message menu do. */
+const nameAsUsed = (name: string) => (name.includes(' ') ? name : `/${name}`);
 
 process.exitCode = await main();

@@ -1,11 +1,11 @@
-import { Routes, type REST, type RESTPostAPIChatInputApplicationCommandsJSONBody } from 'discord.js';
+import { Routes, type REST, type RESTPostAPIApplicationCommandsJSONBody } from 'discord.js';
 
 /** Where commands live: everywhere the bot is, or in one server only. */
 export type Scope = { kind: 'global' } | { kind: 'guild'; guildId: string };
 
 export type RegistrationDiff = { added: string[]; changed: string[]; removed: string[]; unchanged: string[] };
 
-type Definition = RESTPostAPIChatInputApplicationCommandsJSONBody;
+type Definition = RESTPostAPIApplicationCommandsJSONBody;
 
 /**
  * Brings Discord's list of our commands in line with ours, and writes only when something differs.

@@ -5,6 +5,7 @@ import {
   type APIButtonComponentWithCustomId,
   type APIComponentInContainer,
   type APIMessageTopLevelComponent,
+  type APIStringSelectComponent,
 } from 'discord.js';
 import { writeCustomId } from './custom-id.ts';
 import type { Block, ButtonView, MessageView } from './message-view.ts';
@@ -15,6 +16,9 @@ const MOST_COMPONENTS = 40;
 const MOST_BUTTONS_IN_A_ROW = 5;
 const MOST_BUTTON_LABEL = 80;
 const MOST_ALT_TEXT = 1024;
+const MOST_PLACEHOLDER = 150;
+const MOST_OPTIONS = 25;
+const MOST_OPTION = 100;
 
 const ACCENTS: Record<MessageView['tone'], number> = {
   plain: 0x7a8a8f,
@@ -47,11 +51,7 @@ export function render(view: MessageView): RenderedMessage {
       { type: ComponentType.Container, accent_color: ACCENTS[view.tone], components: blocks.flatMap(componentsOf) },
     ],
     allowedMentions: { parse: [], repliedUser: false },
-    files: blocks.flatMap((block) =>
-      block.kind === 'picture' && block.png
-        ? [{ attachment: block.png, name: block.name, description: cut(block.alt, MOST_ALT_TEXT) }]
-        : [],
-    ),
+    files: blocks.flatMap(filesOf),
   };
 }
 
@@ -70,9 +70,44 @@ function componentsOf(block: Block): APIComponentInContainer[] {
         : [];
     case 'rule':
       return [{ type: ComponentType.Separator, divider: true, spacing: 1 }];
+    case 'photo':
+      return [
+        {
+          type: ComponentType.MediaGallery,
+          items: [{ media: { url: `attachment://${block.name}` }, description: cut(block.alt, MOST_ALT_TEXT) }],
+        },
+      ];
+    case 'file':
+      return [{ type: ComponentType.File, file: { url: `attachment://${block.name}` } }];
     case 'buttons':
       return rowsOf(block.buttons).map((row) => ({ type: ComponentType.ActionRow, components: row.map(buttonOf) }));
+    case 'select':
+      return [{ type: ComponentType.ActionRow, components: [selectOf(block)] }];
   }
+}
+
+/** The files that go out with a message. */
+function filesOf(block: Block): RenderedMessage['files'] {
+  if (block.kind === 'picture' && block.png)
+    return [{ attachment: block.png, name: block.name, description: cut(block.alt, MOST_ALT_TEXT) }];
+  if (block.kind === 'photo' && block.bytes)
+    return [{ attachment: block.bytes, name: block.name, description: cut(block.alt, MOST_ALT_TEXT) }];
+  if (block.kind === 'file')
+    return [{ attachment: Buffer.from(block.content), name: block.name, description: block.name }];
+  return [];
+}
+
+function selectOf({ act, args, placeholder, options }: Extract<Block, { kind: 'select' }>): APIStringSelectComponent {
+  return {
+    type: ComponentType.StringSelect,
+    custom_id: writeCustomId(act, args),
+    placeholder: cut(placeholder, MOST_PLACEHOLDER),
+    options: options.slice(0, MOST_OPTIONS).map(({ label, value, description }) => ({
+      label: cut(label, MOST_OPTION),
+      value,
+      ...(description ? { description: cut(description, MOST_OPTION) } : {}),
+    })),
+  };
 }
 
 function buttonOf({ label, act, args, style = 'secondary' }: ButtonView): APIButtonComponentWithCustomId {
@@ -145,7 +180,13 @@ function fitComponents(blocks: Block[]): Block[] {
   let left = MOST_COMPONENTS - 1;
   const seen = new Set<string>();
   return blocks.flatMap((block): Block[] => {
-    if (block.kind !== 'buttons') return left-- > 0 ? [block] : [];
+    // A select takes a row of its own.
+    const takes = block.kind === 'select' ? 2 : 1;
+    if (block.kind !== 'buttons') {
+      if (left < takes) return [];
+      left -= takes;
+      return [block];
+    }
     const kept: ButtonView[] = [];
     for (const row of rowsOf(firstOnly(block.buttons, seen))) {
       const room = Math.min(row.length, left - 1);

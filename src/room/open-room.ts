@@ -35,6 +35,8 @@ export type Room = {
   requests: Recorder;
   /** Waits until the bot has been quiet for a moment, such as after a move of the clock. */
   quiet(quietMs?: number): Promise<void>;
+  /** Tells the room that the bot is at work; call what it gives back when the work is over. */
+  busy(): () => void;
   /** The member who acts; an unknown one is declared as an ordinary member. */
   actor(name: string, spec?: MemberSpec): Actor;
   close(): Promise<void>;
@@ -107,6 +109,7 @@ export async function openRoom(options: RoomOptions = {}): Promise<Room> {
     faults,
     contract: { breaches: () => [...breaches] },
     requests: recorder,
+    busy: () => activity.begin(),
     quiet: (quietMs = options.settleMs ?? SETTLE_MS) => activity.quiet(quietMs),
     actor(name, spec) {
       const plain = name.replace(/^@/, '');

@@ -66,6 +66,7 @@ export async function openPractice(options: PracticeOptions): Promise<Practice> 
       onlyGuilds: [],
       abilities: createAbilities(base, { db: database.db }),
       clock: room.clock,
+      busy: room.busy,
       log: options.log,
     });
     return { bot, database, end: () => runs.end(id, room.clock.now()) };

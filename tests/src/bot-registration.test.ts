@@ -12,7 +12,10 @@ import { knowledge, named, openClub, openRoomWithBot, titleOf } from '../set-up-
 const writes = (room: Room) =>
   room.requests.all().filter(({ method, path }) => method !== 'GET' && /commands/.test(path));
 const NOTHING = { added: [], changed: [], removed: [], unchanged: [] };
-const definitions = () => definitionsOf(createAbilities(knowledge()).all);
+const definitions = () => {
+  const { all, entries } = createAbilities(knowledge());
+  return definitionsOf(all, entries);
+};
 const critterIn = ({ commands }: Room['world']) => commands.all().find(({ name }) => name === 'critter')!;
 /** Every command of ours, by name. */
 const ours = () => definitions().map(({ name }) => name);

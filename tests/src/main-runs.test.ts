@@ -31,15 +31,15 @@ test('it starts, answers, and ends on SIGTERM with 0; the next start has nothing
   expect(first.printed() + second.printed()).not.toContain(TOKEN);
 });
 
-test('the invitation asks for four permissions and none more', async () => {
+test('the invitation asks for six permissions and none more', async () => {
   const { room, start } = await club();
   const program = start();
   const printed = await program.until(READY);
   const invite = new URL(/Invite: (\S+)/.exec(printed)![1]!);
   expect(invite.searchParams.get('client_id')).toBe(room.world.applicationId);
   expect(invite.searchParams.get('scope')?.split(' ').toSorted()).toEqual(['applications.commands', 'bot']);
-  // View Channel, Send Messages, Read Message History, Send Messages in Threads.
-  const bits = (1n << 10n) | (1n << 11n) | (1n << 16n) | (1n << 38n);
+  // View Channel, Send Messages, Attach Files, Read Message History, Create Public Threads, Send Messages in Threads.
+  const bits = (1n << 10n) | (1n << 11n) | (1n << 15n) | (1n << 16n) | (1n << 35n) | (1n << 38n);
   expect(invite.searchParams.get('permissions')).toBe(String(bits));
 });
 

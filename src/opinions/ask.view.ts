@@ -1,0 +1,56 @@
+import { noteView } from '../critters/names.view.ts';
+import { md, type MessageView } from '../discord/message-view.ts';
+import type { CleanPhoto } from './photo.ts';
+
+export const notInServerView = (): MessageView =>
+  noteView('Second opinions need a club', md`Use this in a server channel: here there is nobody else to ask.`);
+
+export const missingView = (lacks: readonly string[]): MessageView =>
+  noteView(
+    'I may not post a photo here',
+    md`I lack **${lacks.join(', ')}** in this channel. An officer can grant it in the channel’s settings under Permissions. Nothing was posted.`,
+  );
+
+export const noPictureView = (): MessageView =>
+  noteView(
+    'There is no picture on that message',
+    md`Use the menu on a message that has a photo attached, or attach one to **/critter ask**.`,
+  );
+
+export const tooLargeView = (): MessageView =>
+  noteView(
+    'That photo is too large',
+    md`I take photos up to 10 MB. Make it smaller, or send a screenshot of it. Nothing was posted.`,
+  );
+
+/** A picture that cannot be used: what came, what is taken. */
+export function unusablePhotoView(kind: Exclude<CleanPhoto['kind'], 'clean'> | 'not-to-be-had'): MessageView {
+  switch (kind) {
+    case 'other-kind':
+      return noteView(
+        'I cannot use that kind of file',
+        md`I take JPEG, PNG and WebP, because from those I can take out where they were made. A screenshot of your photo will do. Nothing was posted.`,
+      );
+    case 'damaged':
+      return noteView(
+        'That photo is damaged',
+        md`Its file ends early or is not built as it should be. Send it again, or a screenshot of it. Nothing was posted.`,
+      );
+    case 'not-to-be-had':
+      return noteView(
+        'I could not get that photo',
+        md`Discord did not hand it over. Try again in a minute. Nothing was posted.`,
+      );
+  }
+}
+
+/** The asker's receipt: what happens now, and what does not work here. */
+export function askedView(caseId: number, wantsThread: boolean, lacks: readonly string[], others: number): MessageView {
+  const place = wantsThread ? md`in a thread under it` : md`right below it`;
+  const missing = lacks.length > 0 ? md` I lack **${lacks.join(', ')}** here, so there is no thread.` : md``;
+  const more = others > 0 ? md` I took the first of ${others + 1} pictures.` : md``;
+  return noteView(
+    'Your question goes up now',
+    md`The photo is posted here without its metadata, and the club votes ${place}.${missing}${more} After 48 hours, or when a curator settles it, I tell you there once. Case ${caseId}.`,
+  );
+}

@@ -1,0 +1,118 @@
+import type { Database } from 'better-sqlite3';
+import { afterOutcome, CLOSED, heldUntil } from './breaker.ts';
+import {
+  catchUp,
+  isDoubtful,
+  LATE_AFTER_MS,
+  mergedView,
+  retryAt,
+  type DeliveryOutcome,
+  type LookUpOutcome,
+  type OutboxMessage,
+  type Settled,
+} from './outbox.ts';
+import type { OutboxStore } from './outbox.store.ts';
+
+const BATCH = 20;
+const MOST_OVERDUE = 500;
+
+export type Delivery = {
+  /** Sends one message. Never throws: what went wrong is an outcome. */
+  deliver: (message: OutboxMessage, now: Date) => Promise<DeliveryOutcome>;
+  /** Looks in the channel's history for a message whose fate is unknown. */
+  lookUp: (message: OutboxMessage) => Promise<LookUpOutcome>;
+};
+
+export type OutboxDeps = {
+  db: Database;
+  outbox: OutboxStore;
+  delivery: Delivery;
+  /** Tells the feature, in the transaction that settles the message. */
+  onSettled: (message: OutboxMessage, settled: Settled, now: Date) => void;
+  onFailed: (message: OutboxMessage, outcome: DeliveryOutcome) => void;
+  now: () => Date;
+};
+
+/**
+ * Delivers what waits, one message at a time, until nothing is left that may go out now.
+ *
+ * A try is committed before it is made. A crash between the two, or a connection that breaks, leaves a message whose
+ * fate is unknown: it is sent again under the same nonce, and after a minute the channel's history is asked first.
+ */
+export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now }: OutboxDeps) {
+  let breaker = CLOSED;
+
+  const settle = (message: OutboxMessage, settled: Settled, at: Date): void =>
+    db
+      .transaction(() => {
+        const isFirst =
+          settled.kind === 'sent'
+            ? outbox.sent(message.id, settled.messageId, at)
+            : outbox.dead(message.id, settled.why, at);
+        if (isFirst) onSettled(message, settled, at);
+      })
+      .immediate();
+
+  const record = (message: OutboxMessage, outcome: DeliveryOutcome, at: Date): void => {
+    switch (outcome.kind) {
+      case 'sent':
+        return settle(message, outcome, at);
+      case 'later':
+        return outbox.postpone(message.id, retryAt(message.attempts + 1, outcome.retryAfterMs, at), outcome.why);
+      case 'refused':
+        return outbox.postpone(message.id, retryAt(message.attempts + 1, null, at), outcome.why);
+      case 'unreachable':
+        return message.act === 'post' && message.fallbackChannelId !== null
+          ? outbox.redirect(message.id, at)
+          : settle(message, { kind: 'dead', why: outcome.why }, at);
+      case 'malformed':
+        return settle(message, { kind: 'dead', why: outcome.why }, at);
+    }
+  };
+
+  const attempt = async (message: OutboxMessage): Promise<void> => {
+    if (isDoubtful(message, now())) {
+      const found = await delivery.lookUp(message);
+      if (found.kind === 'found') return settle(message, { kind: 'sent', messageId: found.messageId }, now());
+      if (found.kind === 'later')
+        return outbox.postpone(message.id, retryAt(message.attempts + 1, null, now()), 'the history cannot be read');
+    }
+    if (!outbox.tried(message.id, now())) return;
+    const outcome = await delivery.deliver(message, now());
+    if (outcome.kind !== 'sent') onFailed(message, outcome);
+    breaker = afterOutcome(breaker, outcome, now());
+    record(message, outcome, now());
+  };
+
+  return {
+    /** @returns when to look again; null when nothing waits. */
+    async deliverPending(signal?: AbortSignal): Promise<Date | null> {
+      catchUpLate(db, outbox, now());
+      outbox.forgetOld(now());
+      for (;;) {
+        const waiting = outbox.pending(now(), BATCH);
+        if (waiting.length === 0) return outbox.nextAt();
+        for (const message of waiting) {
+          const held = heldUntil(breaker, now());
+          if (held) return held;
+          if (signal?.aborted) return null;
+          await attempt(message);
+        }
+      }
+    },
+  };
+}
+
+/** Joins and leaves out what is late, in one transaction, before anything of it is tried. */
+export function catchUpLate(db: Database, outbox: OutboxStore, now: Date): void {
+  const overdue = outbox.overdue(new Date(now.getTime() - LATE_AFTER_MS), MOST_OVERDUE);
+  if (overdue.length === 0) return;
+  const { drop, merge } = catchUp(overdue, now);
+  db.transaction(() => {
+    for (const { id } of drop) outbox.sent(id, '', now);
+    for (const { carrier, others } of merge) {
+      outbox.rewrite(carrier.id, mergedView([carrier, ...others].flatMap(({ view }) => view ?? [])));
+      for (const { id } of others) outbox.sent(id, '', now);
+    }
+  }).immediate();
+}
