@@ -7,6 +7,7 @@ import { build } from 'esbuild';
 export const PROGRAMS = {
   main: 'src/main.ts',
   ask: 'src/room/ask.cli.ts',
+  painter: 'src/drawing/painter.worker-thread.ts',
   register: 'src/discord/register.cli.ts',
   knowledge: 'src/knowledge/knowledge.cli.ts',
   bench: 'tests/bench/bench.cli.ts',
@@ -16,6 +17,7 @@ export const PROGRAMS = {
 
 /** Bundles the named programs. Native modules stay outside the bundle. */
 export async function bundle(names = Object.keys(PROGRAMS), outdir = 'dist') {
+  await cp('src/drawing/font', `${outdir}/font`, { recursive: true });
   await build({
     entryPoints: Object.fromEntries(names.filter((n) => existsSync(PROGRAMS[n])).map((name) => [name, PROGRAMS[name]])),
     outdir,

@@ -5,7 +5,8 @@ import { bundle } from './build.mjs';
 const [, , program, ...rest] = process.argv;
 const args = rest[0] === '--' ? rest.slice(1) : rest;
 
-const also = program === 'bench' ? ['main', 'bench-ping', 'bench-floor'] : [];
+const also =
+  program === 'ask' ? ['painter'] : program === 'bench' ? ['main', 'bench-ping', 'bench-floor', 'painter'] : [];
 await bundle([...new Set([program, 'knowledge', ...also])]);
 if (program !== 'knowledge') {
   const compiled = await run(['dist/knowledge.js', 'compile'], ['ignore', 'ignore', 'inherit']);

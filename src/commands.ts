@@ -6,7 +6,6 @@ import type { AnyCommand, MenuEntry, MentionAnswer } from './discord/command.ts'
 import type { Answers } from './discord/dispatch.ts';
 import type { Paint } from './discord/painted.ts';
 import { createIdentifier } from './identification/identify.ts';
-import { noPictures } from './identification/option-pictures.ts';
 import { describeMention, sightingButtons, sightingCommands } from './identification/sighting.command.ts';
 import { sightingStore } from './identification/sighting.store.ts';
 import { createCoralNames } from './knowledge/coral-names.ts';
@@ -45,7 +44,7 @@ export function createAbilities(
 ): Abilities {
   const finder = createFinder(base);
   const identifier = createIdentifier(base, finder);
-  const sighting = { identifier, sightings: sightingStore(db), corals: createCoralNames(base), pictures: noPictures };
+  const sighting = { identifier, sightings: sightingStore(db), corals: createCoralNames(base) };
   const outbox = outboxStore(db);
   const cases = casesWorker({ db, cases: caseStore(db), ballots: ballotStore(db), outbox, identifier });
   const ballot = { base, finder, cases };

@@ -7,6 +7,8 @@ import { readConfig, type Config } from './config.ts';
 import { CannotOpen, openDatabase } from './database/open.ts';
 import { FolderInUse } from './database/lock.ts';
 import { runStore } from './database/run.store.ts';
+import { keepingPictures } from './drawing/kept-pictures.ts';
+import { createPainter } from './drawing/painter.ts';
 import { LoginCalledOff, loginProblem } from './discord/client.ts';
 import { HealthPortTaken, serveHealth } from './health.ts';
 import { loadCompiledKnowledge } from './knowledge/compiled.loader.ts';
@@ -68,12 +70,13 @@ async function serveClub(config: Config, token: string, log: Log, stopping: Abor
   const health =
     config.healthPort === undefined ? undefined : await serveHealth(config.healthPort, () => isConnected(bot));
   const { db, close } = openDatabase(config.dataFolder);
+  const painter = createPainter();
   const runs = runStore(db);
   const run = runs.begin(VERSION, systemClock.now());
   if (run.previousWasCutOff) log.warn({}, 'the last run was cut off; the database is whole and nothing has to be done');
   try {
     const base = loadCompiledKnowledge(new URL('./knowledge.json', import.meta.url));
-    const abilities = createAbilities(base, { db });
+    const abilities = createAbilities(base, { db, paint: keepingPictures((svg, width) => painter.paint(svg, width)) });
     log.debug({ entries: base.critters.size }, 'loaded');
     bot = await connect(
       stopping,
@@ -104,6 +107,7 @@ async function serveClub(config: Config, token: string, log: Log, stopping: Abor
   } finally {
     await bot?.stop();
     health?.close();
+    await painter.close();
     runs.end(run.id, systemClock.now());
     close();
   }

@@ -3,6 +3,7 @@ import type { Critter } from '../knowledge/critter.ts';
 import { pairOf, type KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { LookAlike } from '../knowledge/look-alike.ts';
 import { TONE, adviceOf } from './advice.ts';
+import { pairPicture } from './pair-picture.ts';
 import { standingInWords } from './sources.view.ts';
 
 const text = (markdown: Markdown, fold = 0): Block => ({ kind: 'text', text: markdown, fold });
@@ -47,6 +48,7 @@ function pairBlocks(base: KnowledgeBase, pair: LookAlike, one: Critter, other: C
   );
   return [
     ...(danger ? [text(dangerText(pair, danger))] : []),
+    pairPicture(pair, isA ? one : other, isA ? other : one),
     ...features,
     text(joined([md`**What a mistake costs**`, costText(pair, one, other), costText(pair, other, one)])),
     text(sourcesText(base, pair), 1),

@@ -1,5 +1,5 @@
 // One card of a plate: the animal, the badges that point at it, and the bar that tells its size.
-import { badge, placeBadges, pointer } from './callouts.ts';
+import { BADGE, badge, placeBadges, pointer } from './callouts.ts';
 import type { Paper } from './ink.ts';
 import { card, writing } from './page.ts';
 import { scaleFor, likeThing, shownMm } from './scale-bar.ts';
@@ -37,7 +37,7 @@ export function figure(
   // A feature that tells a size points at the bar below.
   const sized = subject.sizeMm ? features.flatMap((feature, i) => (!anchors[i] && tellsSize(feature) ? [i] : [])) : [];
   const shown = spread.filter((anchor): anchor is Point => anchor !== undefined);
-  const room = { x: x + EDGE, y: y + EDGE, width: width - EDGE * 2, height: drawingHeight - EDGE * 1.4 };
+  const room = { x: x + EDGE, y: y + EDGE, width: width - EDGE * 2, height: drawingHeight - EDGE - BADGE - 6 };
   const places = placeBadges(shown, room);
   const badges = spread.map((anchor, i) => {
     const at = anchor && places[shown.indexOf(anchor)];
@@ -49,7 +49,7 @@ export function figure(
     badges.map(({ line }) => line).join('') +
     badges.map(({ disc }) => disc).join('') +
     scaleStrip(subject, drawing, scale, x, y + drawingHeight, width) +
-    sized.map((i, order) => badge([x + 30 + order * 48, y + drawingHeight], i + 1, paper)).join('');
+    sized.map((i, order) => badge([order ? x + width - 28 : x + 28, y + drawingHeight + 80], i + 1, paper)).join('');
   return { marks, pointed: spread.map((anchor, i) => anchor !== undefined || sized.includes(i)) };
 }
 
@@ -77,6 +77,8 @@ export function scaleStrip(
   const words = { size: 26, fill: '#3c3934', align: 'middle' } as const;
   const rule = tag('line', { x1: x + 18, y1: y, x2: x + width - 18, y2: y, stroke: '#d3cbb9', 'stroke-width': 2 });
   if (drawing.span === undefined) {
+    const [low, high] = subject.sizeMm;
+    if (high > low * 60) return rule + writing(['Not to scale'], x + width / 2, y + 56, words);
     return (
       rule +
       writing(['Not to scale; real size', `near a ${likeThing(shownMm(subject.sizeMm))}`], x + width / 2, y + 40, words)

@@ -55,7 +55,7 @@ export type Setting = keyof typeof SETTINGS;
 const IN_WORDS: readonly (readonly [RegExp, Setting])[] = [
   [/\bacropora|branching coral|\bpocillopora/i, 'branching-coral'], [/\bmontipora/i, 'plate-coral'], [/\bgoniopora/i, 'daisy-coral'], [/\bporites/i, 'lump-coral'],
   [/\b(sun|dendro|cup|scroll)\b.*\bcoral/i, 'sun-coral'], [/\bzoanthid/i, 'zoanthids'], [/\bleathers?\b|soft coral|mushroom/i, 'soft-coral'], [/gorgonian|sea fan/i, 'sea-fan'],
-  [/\bstars?\b/i, 'star-arm'], [/\bclam|\boyster/i, 'clam'], [/\balgae\b/i, 'algae'], [/\bsand\b/i, 'sand'], [/\bglass\b/i, 'glass'], [/\brocks?\b/i, 'rock'],
+  [/\bstars?\b/i, 'star-arm'], [/\bclam|\boyster/i, 'clam'], [/\balgae\b/i, 'algae'], [/\bsand\b/i, 'sand'], [/\bglass\b/i, 'glass'], [/\brocks?\b/i, 'rock'], [/\bcorals?\b/i, 'lump-coral'],
 ]; // prettier-ignore
 
 /** The place that words name first, as a setting; nothing when they name none that can be drawn. */

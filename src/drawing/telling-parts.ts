@@ -9,10 +9,17 @@ const PLACE =
 
 /** Feature words and the parts that can show them, the best one first. The first row that matches counts. */
 const RULES: readonly (readonly [RegExp, readonly Part[]])[] = [
+  [/^body and gait/i, ['legs', 'body']],
+  [/^colour and movement/i, ['skin', 'body']],
+  [/^hair$/i, ['bristles', 'skin']],
+  [/^close up/i, ['tips', 'edge']],
+  [/coral it lives on/i, ['ground']],
   [/microscope|cell check|sample taken|month|two weeks|overnight|speed|which fish|came from|how many fish|how long|hours|company|sound|behaviour|when\b|how it closes|tell by eye/i, []],
   [/movement|way of moving|response|reaction|striking|what they do|what it does|stays on|by day$|how it moves|posture|habit|victims|snails$|food|feeding|gait|marks (it|it) leaves|catches|sticks to it/i, []],
   [/size of the spots|look of the spots|colour of the spots|sure sign/i, ['spots', 'pattern', 'surface']],
-  [/size and (shape|tail|canal|middle|arms|fuzz)/i, ['tail', 'mouth', 'arms', 'edge', 'body']],
+  [/size and canal/i, ['mouth']],
+  [/^height/i, ['top', 'shell']],
+  [/size and (shape|tail|middle|arms|fuzz)/i, ['tail', 'arms', 'edge', 'body']],
   [/^number$|^how many|number over/i, []],
   [SIZE, []],
   [/bubbles?\b/i, ['bubbles']],
@@ -91,7 +98,9 @@ export function tellsPlace(feature: string): boolean {
   return PLACE.test(feature);
 }
 
-const COLOUR_FEATURE = /colour|pattern|sheen|skin over/i;
+const COLOUR_FEATURE = /colour/i;
+/** Words after which a colour belongs to a mark on the animal and not to the animal. */
+const MARKS_IN_WORDS = /^coloured|\b(none|not|may)\b|\b(rings?|stripes?|striped|lines?|bands?|banded)\b/i;
 const COLOURS_IN_WORDS: readonly (readonly [RegExp, PlainColour])[] = [
   [/\bwhit(e|ish)\b/i, 'white'], [/\bclear\b/i, 'clear'], [/\bgr[ea]y\b/i, 'grey'], [/\bblack\b/i, 'black'], [/\b(brown|rusty|burgundy)\b/i, 'brown'],
   [/\btan\b/i, 'tan'], [/\bred\b/i, 'red'], [/\borange\b/i, 'orange'], [/\bpink(ish)?\b/i, 'pink'], [/\b(yellow|mustard|golden)\b/i, 'yellow'],
@@ -100,7 +109,7 @@ const COLOURS_IN_WORDS: readonly (readonly [RegExp, PlainColour])[] = [
 
 /** The colours a feature gives to one side, in the order of its words; empty when it says nothing about colour. */
 export function coloursInFeature(feature: string, words: string): ColourWord[] {
-  if (!COLOUR_FEATURE.test(feature) || /\b(none|not|may)\b/i.test(words)) return [];
+  if (!COLOUR_FEATURE.test(feature) || MARKS_IN_WORDS.test(words)) return [];
   return COLOURS_IN_WORDS.flatMap(([pattern, colour]) => {
     const found = words.search(pattern);
     return found < 0 ? [] : [{ found, colour }];

@@ -7,7 +7,7 @@ import type { CoralNames } from '../knowledge/coral-names.ts';
 import type { Evidence } from './evidence.ts';
 import type { Identifier } from './identify.ts';
 import { questionView, whatIsLeftView } from './key.view.ts';
-import type { OptionPictures } from './option-pictures.ts';
+import { pictureFor } from './option-pictures.ts';
 import type { ReadDescription } from './read-description.ts';
 import { askedIn, evidenceOf, NOTHING_DESCRIBED, type Answer, type Described, type Sighting } from './session.ts';
 import { sightingView, type SightingOccasion } from './sighting.view.ts';
@@ -17,7 +17,6 @@ export type SightingDeps = {
   identifier: Identifier;
   sightings: SightingStore;
   corals: CoralNames;
-  pictures: OptionPictures;
 };
 
 const SINCE = ['new rock', 'new coral', 'always here'] as const;
@@ -196,7 +195,7 @@ function step(deps: SightingDeps, sighting: Sighting, occasion: SightingOccasion
   const asked = askedIn(sighting);
   const question = asked.size >= MOST_QUESTIONS ? null : deps.identifier.question(identified, asked);
   if (!question) return result(deps, sighting, occasion);
-  const picture = deps.pictures.forQuestion(question);
+  const picture = pictureFor(question);
   return questionView(sighting, question, identified, {
     audience: occasion.audience,
     ...(occasion.replaces ? { replaces: true } : {}),

@@ -7,6 +7,9 @@ import { createAbilities } from '../commands.ts';
 import { openDatabase, type OpenDatabase } from '../database/open.ts';
 import { runStore } from '../database/run.store.ts';
 import { loadCompiledKnowledge } from '../knowledge/compiled.loader.ts';
+import type { Paint } from '../discord/painted.ts';
+import { keepingPictures } from '../drawing/kept-pictures.ts';
+import { createPainter } from '../drawing/painter.ts';
 import type { Log } from '../log.ts';
 import { VERSION } from '../version.ts';
 import { seedDemoClub } from './demo-club.ts';
@@ -28,6 +31,8 @@ export type PracticeOptions = {
   demo?: boolean;
   mentions?: boolean;
   log: Log;
+  /** Paints the pictures; default: a painter of its own. */
+  paint?: Paint;
 };
 
 export type Practice = {
@@ -53,6 +58,8 @@ export async function openPractice(options: PracticeOptions): Promise<Practice> 
   });
   if (options.demo) seedDemoClub(room);
   const base = loadCompiledKnowledge(options.knowledgeFile);
+  const painter = createPainter();
+  const paint = options.paint ?? keepingPictures((svg, width) => painter.paint(svg, width));
 
   const start = async (): Promise<{ bot: Bot; database: OpenDatabase; end: () => void }> => {
     const database = openDatabase(folder);
@@ -64,7 +71,7 @@ export async function openPractice(options: PracticeOptions): Promise<Practice> 
       mentions: options.mentions ?? true,
       scope: { kind: 'global' },
       onlyGuilds: [],
-      abilities: createAbilities(base, { db: database.db }),
+      abilities: createAbilities(base, { db: database.db, paint }),
       clock: room.clock,
       busy: room.busy,
       log: options.log,
@@ -89,6 +96,7 @@ export async function openPractice(options: PracticeOptions): Promise<Practice> 
     close: async () => {
       await stop();
       await room.close();
+      await painter.close();
       if (temporary) rmSync(folder, { recursive: true, force: true });
     },
   };

@@ -147,7 +147,8 @@ function tentacle(pen: Pen, shape: PolypShape, root: Point, bend: Point, tip: Po
       const [nx, ny] = [(-dy / size) * 5.5, (dx / size) * 5.5];
       const left = curve([[root[0] + nx, root[1] + ny], [bend[0] + nx * 0.7, bend[1] + ny * 0.7], tip]);
       const right = curve([tip, [bend[0] - nx * 0.7, bend[1] - ny * 0.7], [root[0] - nx, root[1] - ny]]).replace('M', 'L');
-      return pen.shape(`${left}${right}Z`, pen.fill, { 'stroke-width': 2.4 });
+      const point = shape.tipFill ? pen.dot(tip[0], tip[1], 4.5, shape.tipFill, { stroke: INK, 'stroke-width': 1.6 }) : '';
+      return pen.shape(`${left}${right}Z`, pen.fill, { 'stroke-width': 2.4 }) + point;
     } // prettier-ignore
     case 'stubby':
       return limb(pen, d, 12) + pen.dot(tip[0], tip[1], 8.5, tipFill, { stroke: INK, 'stroke-width': 2.5 });

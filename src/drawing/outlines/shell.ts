@@ -43,7 +43,7 @@ export function drawShell(pen: Pen, shape: ShellShape): Sketch {
     soft + canal + spines + pen.skin(outline) + inner + pen.line(outline, { 'stroke-width': 3.5 }) + mouth.marks;
   const aside = lidMarks(pen, shape, parts) + (shape.below ? belowMarks(pen, parts) : '');
   const moved = shift ? `<g transform="translate(${shift} 0)">${body}</g>` : body;
-  const beside = new Set<string>(shape.below ? ['hole'] : shape.lid ? ['lid'] : []);
+  const beside = new Set<string>([...(shape.below ? ['hole'] : []), ...(shape.lid ? ['lid'] : [])]);
   if (shift)
     for (const key of Object.keys(parts) as (keyof Parts)[])
       if (!beside.has(key)) parts[key] = shifted(parts[key], shift);

@@ -126,13 +126,21 @@ function claws(pen: Pen, shape: ShrimpShape, parts: Parts): string {
     }
     case 'raptorial': {
       parts.claws = parts['claw-tips'] = [62, 216];
-      const arm = (dx: number, dy: number) => {
-        const spikes = steps(0.15, 0.9, 5)
-          .map((s) => `M${52 + dx + 58 * s} ${250 + dy - 34 * s}l-9 -13`)
+      // The far claw is drawn without its spikes, so that the near one stays clear.
+      const arm = (dx: number, dy: number, spiked: boolean) => {
+        const at = (x: number, y: number): Point => [x + dx, y + dy];
+        const [elbow, wrist, fist] = [at(128, 238), at(46, 196), at(116, 232)];
+        const spikes = steps(0.12, 0.84, 5)
+          .map((s) => `M${40 + dx + 72 * s} ${236 + dy + 6 * s}l${-3} -17`)
           .join('');
-        return limb(pen, curve([[136 + dx, 180], [132 + dx, 214 + dy], [112 + dx, 226 + dy]]), 13) + limb(pen, curve([[112 + dx, 226 + dy], [76 + dx, 196 + dy], [42 + dx, 206 + dy]]), 17) + limb(pen, curve([[42 + dx, 206 + dy], [52 + dx, 250 + dy], [112 + dx, 214 + dy]]), 8) + pen.line(spikes, { 'stroke-width': 3.4 }); // prettier-ignore
+        return (
+          limb(pen, curve([at(142, 178), at(148, 214), elbow]), 14) +
+          limb(pen, curve([elbow, at(86, 204), wrist]), 20) +
+          limb(pen, curve([wrist, at(30, 220), at(40, 240), at(80, 246), fist]), 9) +
+          (spiked ? pen.line(spikes, { 'stroke-width': 3.6 }) : '')
+        );
       };
-      return arm(34, 10) + arm(0, 0);
+      return arm(40, -4, false) + arm(0, 12, true);
     }
     case 'shields':
       parts.claws = [44, 196];
