@@ -114,7 +114,7 @@ test('the register program: dry run, writing, nothing left to do, a refused toke
   const token = (last: string) =>
     `${Buffer.from('100000000000000001').toString('base64url')}.abcdef.${last.repeat(27)}`;
   const list = ours()
-    .map((name) => `/${name}`)
+    .map((name) => (name.includes(' ') ? name : `/${name}`))
     .join(', ');
   const register = async (args: string[], last = 'a') => {
     const env = { PATH: process.env['PATH'], DISCORD_TOKEN: token(last), DISCORD_API: room.apiUrl };

@@ -109,7 +109,9 @@ test('for one server the commands are registered there only', async () => {
   const { room, start } = await club();
   const program = start({ GUILD_ID: room.world.guild.id, MENTIONS: 'off' });
   await program.until(READY);
-  expect(room.world.commands.all().map(({ guildId }) => guildId)).toEqual([room.world.guild.id]);
+  const homes = room.world.commands.all().map(({ guildId }) => guildId);
+  expect(homes.length).toBeGreaterThan(0);
+  expect(new Set(homes)).toEqual(new Set([room.world.guild.id]));
   expect((await room.actor('Ana').slash('critter name', named('aiptasia'))).replies).toHaveLength(1);
 });
 
