@@ -1,10 +1,17 @@
 import { tableOf } from './figures.ts';
 import { benchFinding } from './finding.bench.ts';
+import { benchIdentifying } from './identifying.bench.ts';
 import { benchKnowledge } from './knowledge.bench.ts';
 import { benchRoundTrip } from './round-trip.bench.ts';
 import { benchStart } from './start.bench.ts';
 
 // Every ratio is between two things measured in this one run on this machine; the milliseconds only show the size.
-const rows = [...benchFinding(), ...benchKnowledge(), ...(await benchStart()), ...(await benchRoundTrip())];
+const rows = [
+  ...benchFinding(),
+  ...(await benchIdentifying()),
+  ...benchKnowledge(),
+  ...(await benchStart()),
+  ...(await benchRoundTrip()),
+];
 console.log(tableOf(rows));
 process.exit(rows.some(({ met }) => met === false) ? 1 : 0);
