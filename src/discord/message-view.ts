@@ -54,6 +54,9 @@ export type ButtonView = {
   style?: 'primary' | 'secondary' | 'danger';
 };
 
+/** A picture as SVG, and what it says in words. */
+export type DrawnPicture = { svg: string; width: number; alt: string };
+
 export type Block =
   | {
       kind: 'text';
@@ -66,10 +69,10 @@ export type Block =
   | {
       kind: 'picture';
       name: string;
-      alt: string;
-      svg: string;
-      width: number;
-      /** Filled in when it has been painted. */ png?: Buffer;
+      /** Draws it when the message is sent; drawing code is not even loaded before. */
+      draw: () => Promise<DrawnPicture>;
+      /** Filled in when it has been painted. */
+      painted?: { png: Buffer; alt: string };
     }
   /** A photo of a member. Its bytes come along once; a later change of the message keeps the file that is there. */
   | { kind: 'photo'; name: string; alt: string; bytes?: Buffer }

@@ -16,7 +16,8 @@ export async function painted(view: MessageView, paint: Paint): Promise<MessageV
 async function paintBlock(block: Block, paint: Paint): Promise<Block[]> {
   if (block.kind !== 'picture') return [block];
   try {
-    return [{ ...block, png: await paint(block.svg, block.width) }];
+    const { svg, width, alt } = await block.draw();
+    return [{ ...block, painted: { png: await paint(svg, width), alt } }];
   } catch {
     return [];
   }

@@ -43,6 +43,17 @@ export type RenderedMessage = {
  * text is folded from the least important block, surplus buttons are left out, labels are cut.
  */
 export function render(view: MessageView): RenderedMessage {
+  const known = rendered.get(view);
+  if (known) return known;
+  const message = renderAnew(view);
+  rendered.set(view, message);
+  return message;
+}
+
+/** Views are never changed once made, and the cards of common animals are asked for again and again. */
+const rendered = new WeakMap<MessageView, RenderedMessage>();
+
+function renderAnew(view: MessageView): RenderedMessage {
   const blocks = fitComponents(fitText(view));
   const private_ = view.audience === 'member' ? MessageFlags.Ephemeral : 0;
   return {
@@ -60,11 +71,13 @@ function componentsOf(block: Block): APIComponentInContainer[] {
     case 'text':
       return [{ type: ComponentType.TextDisplay, content: block.text.markdown.trim() }];
     case 'picture':
-      return block.png
+      return block.painted
         ? [
             {
               type: ComponentType.MediaGallery,
-              items: [{ media: { url: `attachment://${block.name}` }, description: cut(block.alt, MOST_ALT_TEXT) }],
+              items: [
+                { media: { url: `attachment://${block.name}` }, description: cut(block.painted.alt, MOST_ALT_TEXT) },
+              ],
             },
           ]
         : [];
@@ -88,8 +101,8 @@ function componentsOf(block: Block): APIComponentInContainer[] {
 
 /** The files that go out with a message. */
 function filesOf(block: Block): RenderedMessage['files'] {
-  if (block.kind === 'picture' && block.png)
-    return [{ attachment: block.png, name: block.name, description: cut(block.alt, MOST_ALT_TEXT) }];
+  if (block.kind === 'picture' && block.painted)
+    return [{ attachment: block.painted.png, name: block.name, description: cut(block.painted.alt, MOST_ALT_TEXT) }];
   if (block.kind === 'photo' && block.bytes)
     return [{ attachment: block.bytes, name: block.name, description: cut(block.alt, MOST_ALT_TEXT) }];
   if (block.kind === 'file')

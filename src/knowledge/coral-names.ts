@@ -17,6 +17,16 @@ const LONGEST_NAME_WORDS = 4;
 
 /** Looks corals up by genus, hobby name and id. Pure; built at the first use. */
 export function createCoralNames(base: KnowledgeBase): CoralNames {
+  let built: CoralNames | undefined;
+  const names = () => (built ??= buildCoralNames(base));
+  return {
+    idOf: (text) => names().idOf(text),
+    inText: (text) => names().inText(text),
+    suggest: (typed) => names().suggest(typed),
+  };
+}
+
+function buildCoralNames(base: KnowledgeBase): CoralNames {
   const exact = new Map<string, string>();
   for (const [id, { name, hobbyNames }] of base.corals)
     for (const each of [id, name, ...hobbyNames])

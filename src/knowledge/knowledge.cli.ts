@@ -75,9 +75,13 @@ function compile(): number {
   const { knowledge, problems } = loadKnowledge(FOLDER);
   if (problems.length > 0) return report(problems, '');
   mkdirSync('dist', { recursive: true });
-  writeFileSync(COMPILED, JSON.stringify(knowledge));
+  writeFileSync(COMPILED, asciiJson(knowledge));
   return 0;
 }
+
+/** JSON in ASCII alone, which is read at the start without decoding: some milliseconds for a megabyte. */
+const asciiJson = (value: unknown) =>
+  JSON.stringify(value).replace(/[^ -~]/g, (mark) => `\\u${mark.charCodeAt(0).toString(16).padStart(4, '0')}`);
 
 function preview(ids: string[]): number {
   const { knowledge, problems } = loadKnowledge(FOLDER);
