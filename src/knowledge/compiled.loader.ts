@@ -2,14 +2,14 @@ import { readFileSync } from 'node:fs';
 import { KNOWLEDGE_FORMAT, indexKnowledge, type CompiledKnowledge, type KnowledgeBase } from './knowledge-base.ts';
 
 /**
- * Reads the compiled knowledge base, which is written in ASCII. It was checked when it was compiled, so only its format is looked at here.
+ * Reads the compiled knowledge base. It was checked when it was compiled, so only its format is looked at here.
  *
  * @throws Error naming the file when it is missing, damaged or of another format.
  */
 export function loadCompiledKnowledge(file: string | URL): KnowledgeBase {
   let compiled: CompiledKnowledge;
   try {
-    compiled = JSON.parse(readFileSync(file, 'latin1')) as CompiledKnowledge;
+    compiled = JSON.parse(readFileSync(file, 'utf8')) as CompiledKnowledge;
   } catch (cause) {
     throw new Error(`The knowledge base ${String(file)} cannot be read. Build it anew: npm run build`, { cause });
   }

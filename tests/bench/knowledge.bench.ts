@@ -9,7 +9,7 @@ const ROUNDS = 15;
 /** The compiled base against the bare JSON.parse of the same file, the finder, and the YAML for comparison. */
 export function benchKnowledge(): Row[] {
   const file = 'dist/knowledge.json';
-  const bare = times(() => JSON.parse(readFileSync(file, 'latin1')));
+  const bare = times(() => JSON.parse(readFileSync(file, 'utf8')));
   const compiled = times(() => loadCompiledKnowledge(file));
   const base = loadCompiledKnowledge(file);
   const finder = times(() => createFinder(base).warmUp());
