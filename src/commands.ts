@@ -6,7 +6,7 @@ import type { AnyCommand, MenuEntry, MentionAnswer } from './discord/command.ts'
 import type { Answers } from './discord/dispatch.ts';
 import type { Paint } from './discord/painted.ts';
 import { createIdentifier } from './identification/identify.ts';
-import { describeMention, sightingButtons, sightingCommands } from './identification/sighting.command.ts';
+import { describeMention, whenHurt, sightingButtons, sightingCommands } from './identification/sighting.command.ts';
 import { sightingStore } from './identification/sighting.store.ts';
 import { createCoralNames } from './knowledge/coral-names.ts';
 import { ballotButtons, ballotForms } from './opinions/ballot.command.ts';
@@ -48,7 +48,11 @@ export function createAbilities(
   const outbox = outboxStore(db);
   const cases = casesWorker({ db, cases: caseStore(db), ballots: ballotStore(db), outbox, identifier });
   const ballot = { base, finder, cases };
-  const all = [...critterCommands(base, finder), ...sightingCommands(sighting), ...opinionCommands(cases)];
+  const all = [
+    ...critterCommands(base, finder, whenHurt(sighting, 'member')),
+    ...sightingCommands(sighting),
+    ...opinionCommands(cases),
+  ];
   const buttons = [...critterButtons(base), ...sightingButtons(sighting), ...ballotButtons(ballot)];
   const entries = opinionMenu(cases);
   return {
@@ -61,7 +65,7 @@ export function createAbilities(
     menu: new Map(entries.map((entry) => [entry.name, entry])),
     commands: new Map(all.map((command) => [command.name, command])),
     buttons: new Map(buttons.map((button) => [button.act, button])),
-    mention: critterMention(base, finder, describeMention(sighting)),
+    mention: critterMention(base, finder, describeMention(sighting), whenHurt(sighting, 'everyone')),
     outOfDate: outOfDateView,
     warmUp: () => {
       finder.warmUp();

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { defineCommand, type AnyCommand, type ButtonAct } from '../discord/command.ts';
+import { defineCommand, type AnyCommand, type ButtonAct, type MentionAnswer } from '../discord/command.ts';
 import type { Choice, MessageView } from '../discord/message-view.ts';
 import type { Critter } from '../knowledge/critter.ts';
 import { critterMatches, worthOffering } from '../knowledge/look-up.ts';
@@ -17,7 +17,11 @@ const MOST_CHOICE_NAME = 100;
 const typedName = z.string().max(100);
 
 /** `/critter name` and `/critter compare`. */
-export function critterCommands(base: KnowledgeBase, finder: Finder): AnyCommand[] {
+export function critterCommands(
+  base: KnowledgeBase,
+  finder: Finder,
+  whenHurt: MentionAnswer = () => null,
+): AnyCommand[] {
   const suggest = (_option: string, typed: string): Choice[] => suggestCritters(base, finder, typed);
   const nameOption = (name: string, description: string) =>
     ({ name, description, required: true, autocomplete: true, mostCharacters: 100 }) as const;
@@ -27,7 +31,9 @@ export function critterCommands(base: KnowledgeBase, finder: Finder): AnyCommand
       description: 'Is it a pest or a cleaner? What it does, what to rule out, what to do',
       options: [nameOption('critter', 'Its name or nickname, or part of one')],
       input: z.object({ critter: typedName }),
-      run: ({ critter }) => answerName(base, finder, critter, 'member'),
+      // Where a name is asked for, somebody who is hurt may write that instead; an entry's own name comes first.
+      run: ({ critter }, request) =>
+        (finder.exact(critter) ? null : whenHurt(critter, request)) ?? answerName(base, finder, critter, 'member'),
       suggest,
     }),
     defineCommand({

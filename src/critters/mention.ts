@@ -67,8 +67,11 @@ export function critterMention(
   base: KnowledgeBase,
   finder: Finder,
   describe: MentionAnswer = () => null,
+  whenHurt: MentionAnswer = () => null,
 ): MentionAnswer {
   return (text, request) => {
+    const help = whenHurt(text, request);
+    if (help) return help;
     if (isLong(text)) {
       const described = describe(text, request);
       if (described) return described;

@@ -101,6 +101,12 @@ const usableWords = (read: ReadDescription): number => read.understood.length;
 /** A mention of fewer usable words than this is a name or a greeting, and no description. */
 const ENOUGH_FOR_A_MENTION = 3;
 
+/** Answers a text that says that somebody is hurt or ill, however short: help first. Null when it does not. */
+export function whenHurt(deps: SightingDeps, audience: MessageView['audience']): MentionAnswer {
+  return (text, request) =>
+    deps.identifier.read(text).evidence.hurt.length > 0 ? describe(deps, text, {}, request, audience) : null;
+}
+
 /** Answers a mention that describes something; null when it does not say enough. */
 export function describeMention(deps: SightingDeps): MentionAnswer {
   return (text, request) =>

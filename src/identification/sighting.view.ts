@@ -47,11 +47,13 @@ export function sightingView(
     blocks: [
       text(headline(decision)),
       ...peopleBlocks(base, identified),
-      ...(occasion.read ? [text(readText(base, occasion.read), 1)] : []),
-      ...candidateBlocks(vocabulary, identified),
-      ...notRuledOutBlocks(decision),
-      ...actBlocks(decision),
-      ...settleBlocks(decision),
+      ...afterFirstAid(identified, [
+        ...(occasion.read ? [text(readText(base, occasion.read), 1)] : []),
+        ...candidateBlocks(vocabulary, identified),
+        ...notRuledOutBlocks(decision),
+        ...actBlocks(decision),
+        ...settleBlocks(decision),
+      ]),
       text(md`-# I go by words alone, and they can mislead. A photo shown to people beats me. Sighting ${sighting.id}`),
       {
         kind: 'buttons',
@@ -61,6 +63,12 @@ export function sightingView(
     foldedNotice: md`-# Shortened to fit.`,
   };
 }
+
+/** Beside somebody who is hurt the name of the animal can wait: it is left out before any first aid is. */
+const afterFirstAid = ({ evidence }: Identified, blocks: Block[]): Block[] =>
+  evidence.hurt.length === 0
+    ? blocks
+    : blocks.map((block) => (block.kind === 'text' ? { ...block, fold: 5 + (block.fold ?? 0) } : block));
 
 function headline({ kind, act, candidates }: Decision): Markdown {
   const [top] = candidates;
@@ -116,7 +124,7 @@ function firstAidForHurt(base: KnowledgeBase, { decision, evidence }: Identified
   const rows = [WHATEVER_IT_WAS, ...evidence.hurt, ...[...named, ...likely].flatMap(hazardsInOrder)];
   return [...new Set(rows)]
     .flatMap((id) => base.firstAid.get(id) ?? [])
-    .map((row, at) => text(firstAidText(row), at === 0 ? 0 : Math.min(9, 3 + at)));
+    .map((row, at) => text(firstAidText(row), at < 2 ? 0 : 3));
 }
 
 function readText(

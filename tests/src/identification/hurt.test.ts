@@ -48,3 +48,43 @@ test.each([
   expect(size.highMm).toBeGreaterThan(mm);
   expect(size.highMm / size.lowMm).toBeLessThan(4);
 });
+
+test.each(['something stung me', 'a hermit crab bit me and it swelled up', 'my kid got bitten by a tiny octopus'])(
+  'a mention such as "%s" is answered with help first, whatever it names',
+  async (said) => {
+    const club = await openClub();
+    const [reply] = (await club.room.actor('tom').say(`@bot ${said}`)).replies;
+    expect(reply?.text.split('\n')[1]).toMatch(/First aid: somebody was stung, bitten/);
+  },
+);
+
+test('a bite named with its animal brings that animal’s first aid whole', async () => {
+  const club = await openClub();
+  const [reply] = (await club.room.actor('tom').say('@bot cone snail stung my hand, is that bad')).replies;
+  expect(reply?.text).toMatch(/First aid: a cone snail has stung somebody/);
+  expect(reply?.text).toMatch(/pressure bandage/);
+});
+
+test('where a name is asked for, "something stung me" gets help too, and an entry keeps its name', async () => {
+  const club = await openClub();
+  const tom = club.room.actor('tom');
+  const name = async (value: string) =>
+    (await tom.slash('critter name', [{ name: 'critter', value }])).replies[0]?.text;
+  expect(await name('something stung me')).toMatch(/First aid: somebody was stung, bitten/);
+  expect(await name('stinging feather hydroid')).toMatch(/^## Stinging feather hydroid — /);
+});
+
+test('a bit of something is no bite', () => {
+  expect(described({ text: 'orange frilly bit on its head, pink worm' }).read.evidence.hurt).toEqual([]);
+});
+
+test.each([
+  'does aiptasia sting',
+  'will a bristle worm hurt me',
+  'do mantis shrimps bite',
+  'is the sting of a majano painful',
+])('"%s" is a question about the animal, and gets its card', async (said) => {
+  const club = await openClub();
+  const [reply] = (await club.room.actor('tom').say(`@bot ${said}`)).replies;
+  expect(reply?.text).toMatch(/^## .+ — (Leave it|Watch it|Take it out|Act today)/);
+});
