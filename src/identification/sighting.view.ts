@@ -43,7 +43,7 @@ export function sightingView(
   return {
     audience: occasion.audience,
     ...(occasion.replaces ? { replaces: true } : {}),
-    tone: toneOf(decision),
+    tone: identified.evidence.hurt.length > 0 ? 'urgent' : toneOf(decision),
     blocks: [
       text(headline(decision)),
       ...peopleBlocks(base, identified),

@@ -84,11 +84,12 @@ function Before({ message, members }: { message: PageMessage; members: PageMembe
     );
   }
   if (message.replyTo === null) return null;
+  const quoted = (text: string) => text.replace(/<@!?(\d+)>/g, (_mark, id: string) => `@${nameOf(id)}`).slice(0, 60);
   const original = state.messages.find(({ id }) => id === message.replyTo);
   return (
     <p class="small before">
       answers {nameOf(original?.authorId)}
-      {original ? `: ${original.content.slice(0, 60) || 'a card'}` : ''}
+      {original ? `: ${quoted(original.content) || 'a card'}` : ''}
     </p>
   );
 }
