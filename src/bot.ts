@@ -5,9 +5,11 @@ import { createClient, createRest, logIn } from './discord/client.ts';
 import { definitionsOf } from './discord/definitions.ts';
 import { dispatch } from './discord/dispatch.ts';
 import { answerMention } from './discord/mention.ts';
-import { createDelivery, createDeliveryRest } from './discord/send.ts';
+import { askDiscordTime, createDelivery, createDeliveryRest } from './discord/send.ts';
 import { registerCommands, type RegistrationDiff, type Scope } from './discord/register.ts';
 import type { Log } from './log.ts';
+import { clockTrust } from './outbox/clock-trust.worker.ts';
+import { lastTurnStore } from './outbox/last-turn.store.ts';
 import { outboxWorker } from './outbox/outbox.worker.ts';
 
 export type BotOptions = {
@@ -110,15 +112,27 @@ export async function startBot(options: BotOptions): Promise<Bot> {
 /** The road of time: what is due becomes messages in the outbox, and the outbox is delivered. */
 function startTimePassing(options: BotOptions, botId: string, stopping: AbortSignal): Ticking {
   const { abilities, clock, log, token, apiUrl, busy } = options;
+  const rest = createDeliveryRest(token, apiUrl);
+  const trust = clockTrust({
+    lastTurn: lastTurnStore(abilities.outbox.db),
+    ask: () => askDiscordTime(rest()),
+    now: clock.now,
+    onDoubt: (words, askAgainAt) => log.warn({ askAgainAt }, words),
+    onConfirmed: (lastTurn, now) => log.info({ lastTurn, now }, "Discord's clock confirms ours after a long pause"),
+  });
   const worker = outboxWorker({
     ...abilities.outbox,
-    delivery: createDelivery(createDeliveryRest(token, apiUrl), botId),
+    delivery: createDelivery(rest, botId),
     now: clock.now,
+    isSteady: trust.isSteady,
     onFailed: ({ id, topic }, { kind, ...outcome }) => log.warn({ id, topic, kind, ...outcome }, 'not delivered'),
   });
   const tick = async () => {
     const done = busy?.();
     try {
+      // A doubtful clock may not say what is due either.
+      const held = await trust.heldUntil();
+      if (held || stopping.aborted) return held;
       abilities.fireDue(clock.now());
       return await worker.deliverPending(stopping);
     } finally {

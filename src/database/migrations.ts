@@ -88,4 +88,11 @@ export const MIGRATIONS: readonly string[] = [
      PRIMARY KEY (case_id, member_id)
    ) STRICT;
    CREATE INDEX records_of_member ON records (guild_id, member_id)`,
+  // When the clock last turned, so that a jump is noticed over a restart; a database from before starts from its last run.
+  `CREATE TABLE last_turn (
+     id INTEGER PRIMARY KEY CHECK (id = 1),
+     at_ms INTEGER NOT NULL
+   ) STRICT;
+   INSERT INTO last_turn (id, at_ms)
+     SELECT 1, coalesce(stopped_at_ms, started_at_ms) FROM runs ORDER BY id DESC LIMIT 1`,
 ];

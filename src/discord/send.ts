@@ -1,8 +1,17 @@
-import { DiscordAPIError, HTTPError, RateLimitError, Routes, type REST, type RawFile } from 'discord.js';
+import {
+  DiscordAPIError,
+  HTTPError,
+  RateLimitError,
+  RESTEvents,
+  Routes,
+  type REST,
+  type RawFile,
+  type ResponseLike,
+} from 'discord.js';
 import { REST as Rest } from 'discord.js';
 import { z } from 'zod';
 import { markLineOf, nonceOf, viewToSend } from '../outbox/outbox.ts';
-import type { DeliveryOutcome, LookUpOutcome, OutboxMessage } from '../outbox/outbox.ts';
+import type { DeliveryOutcome, DiscordTime, LookUpOutcome, OutboxMessage } from '../outbox/outbox.ts';
 import type { Block } from './message-view.ts';
 import { render } from './render.ts';
 
@@ -55,6 +64,23 @@ export function createDelivery(rest: () => REST, botId: string) {
       }
     },
   };
+}
+
+/** Asks Discord for its time, which every answer carries, a refusal too. Never throws. */
+export async function askDiscordTime(rest: REST): Promise<DiscordTime> {
+  let said: string | null = null;
+  const hear = (_request: unknown, response: ResponseLike) => void (said = response.headers.get('date'));
+  rest.on(RESTEvents.Response, hear);
+  let why = 'its answer carried no time';
+  try {
+    await rest.get(Routes.gateway(), { auth: false });
+  } catch (error) {
+    why = error instanceof Error ? error.message : String(error);
+  } finally {
+    rest.off(RESTEvents.Response, hear);
+  }
+  const at = new Date(said ?? NaN);
+  return Number.isNaN(at.getTime()) ? { kind: 'silent', why } : { kind: 'says', at };
 }
 
 async function carryOut(rest: REST, message: OutboxMessage, now: Date): Promise<string> {

@@ -53,6 +53,9 @@ export type Settled = { kind: 'sent'; messageId: string } | { kind: 'dead'; why:
 /** What a look into the channel's history found of a message whose fate is unknown. */
 export type LookUpOutcome = { kind: 'found'; messageId: string } | { kind: 'not-there' } | { kind: 'later' };
 
+/** What Discord's own clock says; `silent`: it could not be asked. */
+export type DiscordTime = { kind: 'says'; at: Date } | { kind: 'silent'; why: string };
+
 export const LATE_AFTER_MS = 15 * 60_000;
 const FIRST_PAUSE_MS = 1_000;
 const LONGEST_PAUSE_MS = 5 * 60_000;

@@ -31,6 +31,8 @@ export type OutboxDeps = {
   onSettled: (message: OutboxMessage, settled: Settled, now: Date) => void;
   onFailed: (message: OutboxMessage, outcome: DeliveryOutcome) => void;
   now: () => Date;
+  /** Whether time passes as it should; once it does not, nothing more is sent in this turn. */
+  isSteady: () => boolean;
 };
 
 /**
@@ -39,7 +41,7 @@ export type OutboxDeps = {
  * A try is committed before it is made. A crash between the two, or a connection that breaks, leaves a message whose
  * fate is unknown: it is sent again under the same nonce, and after a minute the channel's history is asked first.
  */
-export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now }: OutboxDeps) {
+export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now, isSteady }: OutboxDeps) {
   let breaker = CLOSED;
 
   const settle = (message: OutboxMessage, settled: Settled, at: Date): void =>
@@ -96,6 +98,7 @@ export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now }:
           const held = heldUntil(breaker, now());
           if (held) return held;
           if (signal?.aborted) return null;
+          if (!isSteady()) return now();
           await attempt(message);
         }
       }

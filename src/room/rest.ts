@@ -88,7 +88,7 @@ export function createRest(deps: RestDeps) {
       record(0);
       return void request.socket.destroy();
     }
-    send(response, final, route);
+    send(response, { ...final, headers: { date: dateOf(deps.world.clock.now()), ...final.headers } }, route);
     record(final.status);
   }
 
@@ -113,6 +113,9 @@ export function createRest(deps: RestDeps) {
     },
   };
 }
+
+/** Discord's answers carry its own time, and here that is the room's. */
+const dateOf = (now: Date): string => now.toUTCString();
 
 /** What a fault does in place of the answer; null when it only takes time. */
 async function play(fault: RestFault): Promise<Reply | 'hang-up' | null> {

@@ -18,12 +18,14 @@ function setUp() {
   let now = NOON;
   let lookUps = 0;
   let nonceIsRemembered = true;
+  let steadyFor = Infinity;
   const sees = (id: number) => channel.findIndex(({ nonce }) => nonce === id);
   const worker = () =>
     outboxWorker({
       db,
       outbox,
       now: () => now,
+      isSteady: () => steadyFor-- > 0,
       onSettled: ({ topic }, outcome) => void settled.push({ topic, outcome }),
       onFailed: () => undefined,
       delivery: {
@@ -55,6 +57,7 @@ function setUp() {
     worker,
     add: (change: Partial<NewOutboxMessage> = {}) => outbox.add(newMessage(change)),
     at: (instant: Date) => void (now = instant),
+    jumpsAfter: (messages: number) => void (steadyFor = messages),
     forgetNonces: () => void (nonceIsRemembered = false),
     lookUps: () => lookUps,
   };
@@ -242,4 +245,16 @@ test('a clock that is set back does not send again what was sent', async () => {
   expect(add()).toBe(false);
   await one.deliverPending();
   expect(channel).toHaveLength(1);
+});
+
+test('a clock that jumps in the middle of a turn ends it, and the rest waits for the next', async () => {
+  const { add, worker, channel, jumpsAfter } = setUp();
+  for (let n = 0; n < 5; n += 1) add({ key: `k${n}` });
+  const one = worker();
+  jumpsAfter(2);
+  expect(await one.deliverPending()).toEqual(NOON);
+  expect(channel).toHaveLength(2);
+  jumpsAfter(Infinity);
+  expect(await one.deliverPending()).toBeNull();
+  expect(channel).toHaveLength(5);
 });
