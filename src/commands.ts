@@ -1,6 +1,8 @@
 import { critterButtons, critterCommands } from './critters/critter.command.ts';
 import { critterMention } from './critters/mention.ts';
 import { outOfDateView } from './critters/names.view.ts';
+import { clubCommands } from './club/club.command.ts';
+import { clubStore } from './club/club.store.ts';
 import { openTemporaryDatabase, type OpenDatabase } from './database/open.ts';
 import type { AnyCommand, MenuEntry, MentionAnswer } from './discord/command.ts';
 import type { Answers } from './discord/dispatch.ts';
@@ -12,6 +14,7 @@ import { createCoralNames } from './knowledge/coral-names.ts';
 import { ballotButtons, ballotForms } from './opinions/ballot.command.ts';
 import { ballotStore } from './opinions/ballot.store.ts';
 import { opinionCommands, opinionMenu } from './opinions/ask.command.ts';
+import { askClubButtons, askClubForms } from './opinions/ask-club.command.ts';
 import { caseStore } from './opinions/case.store.ts';
 import { casesWorker } from './opinions/cases.worker.ts';
 import { outboxStore } from './outbox/outbox.store.ts';
@@ -48,20 +51,29 @@ export function createAbilities(
   const outbox = outboxStore(db);
   const cases = casesWorker({ db, cases: caseStore(db), ballots: ballotStore(db), outbox, identifier });
   const ballot = { base, finder, cases };
+  const clubs = clubStore(db);
+  const asking = { base, cases, clubs };
+  const askClub = { ...asking, identifier, sightings: sighting.sightings };
   const all = [
     ...critterCommands(base, finder, whenHurt(sighting, 'member')),
     ...sightingCommands(sighting),
-    ...opinionCommands(cases),
+    ...opinionCommands(asking),
+    ...clubCommands(clubs),
   ];
-  const buttons = [...critterButtons(base), ...sightingButtons(sighting), ...ballotButtons(ballot)];
-  const entries = opinionMenu(cases);
+  const buttons = [
+    ...critterButtons(base),
+    ...sightingButtons(sighting),
+    ...askClubButtons(askClub),
+    ...ballotButtons(ballot),
+  ];
+  const entries = opinionMenu(asking);
   return {
     all,
     entries,
     fireDue: cases.closeDue,
     outbox: { db, outbox, onSettled: cases.settled },
     owed: ({ guildId, memberId, now }) => (guildId === null ? [] : outbox.takeOwed(guildId, memberId, now)),
-    forms: new Map(ballotForms(ballot).map((form) => [form.act, form])),
+    forms: new Map([...ballotForms(ballot), ...askClubForms(askClub)].map((form) => [form.act, form])),
     menu: new Map(entries.map((entry) => [entry.name, entry])),
     commands: new Map(all.map((command) => [command.name, command])),
     buttons: new Map(buttons.map((button) => [button.act, button])),

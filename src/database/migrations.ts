@@ -95,4 +95,30 @@ export const MIGRATIONS: readonly string[] = [
    ) STRICT;
    INSERT INTO last_turn (id, at_ms)
      SELECT 1, coalesce(stopped_at_ms, started_at_ms) FROM runs ORDER BY id DESC LIMIT 1`,
+  // What a club has set otherwise than it comes: NULL is the default. A new setting is a new column.
+  `CREATE TABLE club_settings (
+     guild_id TEXT PRIMARY KEY,
+     opinion_hours INTEGER,
+     changed_at_ms INTEGER NOT NULL,
+     changed_by_id TEXT NOT NULL
+   ) STRICT`,
+  // A case keeps its own time, and what a sighting brought along. A case without a photo has an empty name for it.
+  `ALTER TABLE cases ADD COLUMN open_for_ms INTEGER NOT NULL DEFAULT 172800000;
+   ALTER TABLE cases ADD COLUMN sighting_id INTEGER;
+   ALTER TABLE cases ADD COLUMN sighting TEXT;
+   CREATE INDEX cases_of_sighting ON cases (guild_id, sighting_id) WHERE sighting_id IS NOT NULL`,
+  // The number of a forgotten sighting is never given to another: cases and buttons go by it.
+  `CREATE TABLE numbered_sightings (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     member_id TEXT NOT NULL,
+     guild_id TEXT,
+     text TEXT NOT NULL,
+     described TEXT NOT NULL,
+     answers TEXT NOT NULL,
+     updated_at_ms INTEGER NOT NULL
+   ) STRICT;
+   INSERT INTO numbered_sightings SELECT id, member_id, guild_id, text, described, answers, updated_at_ms FROM sightings;
+   DROP TABLE sightings;
+   ALTER TABLE numbered_sightings RENAME TO sightings;
+   CREATE INDEX sightings_updated ON sightings (updated_at_ms)`,
 ];

@@ -1,9 +1,9 @@
 import type { z } from 'zod';
-import type { Answer, Choice, MessageView, Request, TargetMessage } from './message-view.ts';
+import type { Answer, Choice, GivenFile, MessageView, Request, TargetMessage } from './message-view.ts';
 
 export type OptionSpec = {
-  /** A picture to attach; absent: text. */
-  kind?: 'picture';
+  /** A picture to attach, or a whole number; absent: text. */
+  kind?: 'picture' | 'whole-number';
   name: string;
   description: string;
   required: boolean;
@@ -12,6 +12,9 @@ export type OptionSpec = {
   /** A fixed list to choose from. */
   choices?: readonly string[];
   mostCharacters?: number;
+  /** Of a whole number. */
+  least?: number;
+  most?: number;
 };
 
 /** One thing a member can ask: `critter name` is the subcommand `name` of `/critter`. */
@@ -32,10 +35,15 @@ export type ButtonAct = {
   run: (args: readonly string[], request: Request, chosen?: readonly string[]) => Answer;
 };
 
-/** What becomes of a form that was filled in; `filled` goes by the names of its fields. */
+/** What becomes of a form that was filled in; `filled` and the files go by the names of its fields. */
 export type FormAct = {
   act: string;
-  run: (args: readonly string[], filled: Readonly<Record<string, string>>, request: Request) => Answer;
+  run: (
+    args: readonly string[],
+    filled: Readonly<Record<string, string>>,
+    request: Request,
+    files: Readonly<Record<string, GivenFile>>,
+  ) => Answer;
 };
 
 /** An entry of the menu on every message. */

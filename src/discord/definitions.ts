@@ -5,6 +5,7 @@ import {
   InteractionContextType,
   SlashCommandAttachmentOption,
   SlashCommandBuilder,
+  SlashCommandIntegerOption,
   SlashCommandStringOption,
   type RESTPostAPIApplicationCommandsJSONBody,
 } from 'discord.js';
@@ -12,6 +13,7 @@ import type { AnyCommand, MenuEntry, OptionSpec } from './command.ts';
 
 const ABOUT: Readonly<Record<string, string>> = {
   critter: 'Pest or cleaner: animals, algae and microbes of the reef tank',
+  club: 'How this club has set the bot up',
 };
 
 /**
@@ -35,6 +37,7 @@ export function definitionsOf(
         sub.setName(name.slice(noun.length + 1)).setDescription(description);
         for (const option of options)
           if (option.kind === 'picture') sub.addAttachmentOption(pictureOption(option));
+          else if (option.kind === 'whole-number') sub.addIntegerOption(wholeNumberOption(option));
           else sub.addStringOption(stringOption(option));
         return sub;
       });
@@ -54,6 +57,12 @@ const menuDefinition = ({ name }: MenuEntry): RESTPostAPIApplicationCommandsJSON
 
 const pictureOption = ({ name, description, required }: OptionSpec): SlashCommandAttachmentOption =>
   new SlashCommandAttachmentOption().setName(name).setDescription(description).setRequired(required);
+
+function wholeNumberOption({ name, description, required, least, most }: OptionSpec): SlashCommandIntegerOption {
+  const option = new SlashCommandIntegerOption().setName(name).setDescription(description).setRequired(required);
+  if (least !== undefined) option.setMinValue(least);
+  return most === undefined ? option : option.setMaxValue(most);
+}
 
 function stringOption({
   name,

@@ -12,7 +12,7 @@ import {
 import { ALREADY_ANSWERED, carryOut, type Answerable } from './answer.ts';
 import type { AnyCommand, ButtonAct, FormAct, MenuEntry } from './command.ts';
 import { readCustomId } from './custom-id.ts';
-import { filledIn, fileOf, optionsOf } from './given.ts';
+import { filesIn, filledIn, fileOf, optionsOf } from './given.ts';
 import type { Answer, MessageView, Request } from './message-view.ts';
 import type { Log } from '../log.ts';
 import { problemView, troubleView } from './problem.view.ts';
@@ -109,7 +109,7 @@ function answerComponent(
 function answerForm({ forms, outOfDate }: Answers, interaction: ModalSubmitInteraction, request: Request): Answer {
   const sent = readCustomId(interaction.customId);
   const act = sent ? forms.get(sent.act) : undefined;
-  return act && sent ? act.run(sent.args, filledIn(interaction), request) : outOfDate();
+  return act && sent ? act.run(sent.args, filledIn(interaction), request, filesIn(interaction)) : outOfDate();
 }
 
 /** A form takes no word after it, so what is owed waits for the next answer. */

@@ -18,6 +18,16 @@ export const fileOf = ({ name, url, size, contentType, description }: Attachment
   alt: description,
 });
 
+/** The files that were attached in a form, by the names of its fields; a field without one is absent. */
+export function filesIn(interaction: ModalSubmitInteraction): Record<string, GivenFile> {
+  return Object.fromEntries(
+    [...interaction.fields.fields.values()].flatMap((field): [string, GivenFile][] => {
+      const file = 'attachments' in field ? field.attachments.first() : undefined;
+      return file ? [[field.customId, fileOf(file)]] : [];
+    }),
+  );
+}
+
 /** What was filled in, by the names of the fields; a choice that was left open is absent. */
 export function filledIn(interaction: ModalSubmitInteraction): Record<string, string> {
   return Object.fromEntries(

@@ -110,6 +110,8 @@ export type FormField = FieldBase &
   (
     | { kind: 'line' | 'paragraph'; mostCharacters: number; placeholder?: string; value?: string }
     | { kind: 'choice'; options: readonly SelectOption[] }
+    /** A file to attach, such as a photo from the phone. */
+    | { kind: 'upload' }
   );
 
 /** Says that it is at work, gets a file that a member attached, and answers with what `use` makes of it. */
@@ -141,8 +143,8 @@ export type Request = {
   channelId: string | null;
   locale: string;
   now: Date;
-  /** Names of the asker's roles, and whether they may manage messages here. Absent outside of servers. */
-  standing?: { roles: readonly string[]; managesMessages: boolean };
+  /** Names of the asker's roles, and whether they may manage messages here, or the server. Absent outside of servers. */
+  standing?: { roles: readonly string[]; managesMessages: boolean; managesServer: boolean };
   /** Where it was asked, and which of the permissions that answers may need the bot lacks there, by Discord's names. */
   place?: { kind: 'channel' | 'thread'; lacks: readonly string[] };
 };

@@ -42,6 +42,8 @@ function inputOf(field: FormField): APIComponentInLabel {
         ...(description ? { description: description.slice(0, MOST_OPTION) } : {}),
       })),
     };
+  if (field.kind === 'upload')
+    return { type: ComponentType.FileUpload, custom_id: field.name, required: field.required, max_values: 1 };
   return {
     type: ComponentType.TextInput,
     custom_id: field.name,

@@ -26,6 +26,7 @@ export function requestOf(interaction: BaseInteraction, now: Date): Request {
           standing: {
             roles: member.roles.cache.map(({ name }) => name),
             managesMessages: interaction.memberPermissions?.has(PermissionFlagsBits.ManageMessages) ?? false,
+            managesServer: interaction.memberPermissions?.has(PermissionFlagsBits.ManageGuild) ?? false,
           },
         }
       : {}),

@@ -4,6 +4,7 @@ import type { Identified } from './identify.ts';
 import { chanceInWords } from './in-words.ts';
 import type { Question } from './questions.ts';
 import type { Sighting } from './session.ts';
+import { askClubButton } from './sighting-buttons.view.ts';
 
 const text = (markdown: Markdown, fold = 0): Block => ({ kind: 'text', text: markdown, fold });
 const MOST_LEFT = 12;
@@ -76,7 +77,7 @@ const leadingText = ({ decision }: Identified) =>
 
 /** Everything that still could be, most probable first. Private. */
 export function whatIsLeftView(
-  { id }: Sighting,
+  sighting: Sighting,
   identified: Identified,
   critters: readonly { name: string; probability: number; advice: string }[],
 ): MessageView {
@@ -96,7 +97,8 @@ export function whatIsLeftView(
           : md`Nothing I know fits well.`,
       ),
       text(md`Something I have no entry for: ${chanceInWords(identified.posterior.nothing)}.`),
-      text(md`-# Sighting ${id}`),
+      text(md`-# Sighting ${sighting.id}`),
+      ...(sighting.guildId === null ? [] : [{ kind: 'buttons', buttons: [askClubButton(sighting)] } satisfies Block]),
     ],
   };
 }

@@ -1,16 +1,17 @@
 import { z } from 'zod';
 import { adviceOf } from '../critters/advice.ts';
-import { noteView, outOfDateView } from '../critters/names.view.ts';
+import { outOfDateView } from '../critters/names.view.ts';
 import { defineCommand, type AnyCommand, type ButtonAct, type MentionAnswer } from '../discord/command.ts';
-import { md, type MessageView, type Request } from '../discord/message-view.ts';
+import type { MessageView, Request } from '../discord/message-view.ts';
 import type { CoralNames } from '../knowledge/coral-names.ts';
+import { describedFrom } from './described.ts';
 import type { Evidence } from './evidence.ts';
 import type { Identifier } from './identify.ts';
 import { questionView, whatIsLeftView } from './key.view.ts';
 import { pictureFor } from './option-pictures.ts';
 import type { ReadDescription } from './read-description.ts';
-import { askedIn, evidenceOf, NOTHING_DESCRIBED, type Answer, type Described, type Sighting } from './session.ts';
-import { sightingView, type SightingOccasion } from './sighting.view.ts';
+import { askedIn, evidenceOf, NOTHING_DESCRIBED, type Answer, type Sighting } from './session.ts';
+import { notYoursView, sightingView, type SightingOccasion } from './sighting.view.ts';
 import type { SightingStore } from './sighting.store.ts';
 
 export type SightingDeps = {
@@ -82,16 +83,7 @@ export function describe(
 ): MessageView {
   const { identifier, sightings, corals } = deps;
   const read = identifier.read(text);
-  const described: Described = {
-    observations: read.evidence.observations.map((observation) =>
-      'readings' in observation ? { ...observation, readings: [...observation.readings] } : observation,
-    ),
-    named: [...read.evidence.named],
-    alarm: read.evidence.alarm,
-    hurt: [...read.evidence.hurt],
-    near: context.near ?? corals.inText(text) ?? null,
-    since: context.since ?? read.evidence.context.since ?? null,
-  };
+  const described = describedFrom(read, { near: context.near ?? corals.inText(text), since: context.since });
   const sighting = sightings.begin({ ...owner(request), text: text.slice(0, 600), described }, request.now);
   return result(deps, sighting, { audience, read });
 }
@@ -125,11 +117,7 @@ export function sightingButtons(deps: SightingDeps): ButtonAct[] {
     run: ([id = '', ...args], request) => {
       const sighting = deps.sightings.find(Number(id), request.guildId);
       if (!sighting) return outOfDateView();
-      if (sighting.memberId !== request.memberId)
-        return noteView(
-          'These buttons are not yours',
-          md`They belong to whoever asked. Start your own with **/critter describe** or **/critter key**.`,
-        );
+      if (sighting.memberId !== request.memberId) return notYoursView();
       return run(sighting, args, request);
     },
   });

@@ -1,10 +1,10 @@
 import { ADVICE, TONE, adviceOf } from '../critters/advice.ts';
 import { firstAidText } from '../critters/first-aid.view.ts';
 import { hazardsInOrder } from '../critters/hazard-order.ts';
-import { joined, md, type Block, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
+import { noteView } from '../critters/names.view.ts';
+import { joined, md, type Block, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { Critter } from '../knowledge/critter.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
-import type { LookAlike } from '../knowledge/look-alike.ts';
 import { isGrave } from '../knowledge/look-up.ts';
 import type { TraitVocabulary } from '../knowledge/trait-vocabulary.ts';
 import type { Candidate, Decision } from './decide.ts';
@@ -13,6 +13,7 @@ import type { Identified } from './identify.ts';
 import { chanceInWords, reasonsInWords } from './in-words.ts';
 import type { ReadDescription } from './read-description.ts';
 import type { Sighting } from './session.ts';
+import { buttonsOf, isInAClub } from './sighting-buttons.view.ts';
 
 export type SightingOccasion = {
   audience: MessageView['audience'];
@@ -29,7 +30,17 @@ const MOST_REASONS = 5;
 
 const text = (markdown: Markdown, fold = 0): Block => ({ kind: 'text', text: markdown, fold });
 
-const ISOLATE = md`**What to do tonight.** Nothing by hand. If the rock or coral comes out easily, lift it with tongs into a lidded tub of tank water; else watch it from outside. Take photos through the glass in white light, from the side, with something beside it for size. Then ask the club.`;
+const ISOLATE = md`**What to do tonight.** Nothing by hand. If the rock or coral comes out easily, lift it with tongs into a lidded tub of tank water; else watch it from outside. Take photos through the glass in white light, from the side, with something beside it for size.`;
+
+const ASK_HERE = md`Then press **Ask the club**: your words and answers go along, with a photo if you have one.`;
+const ASK_THERE = md`Then ask in your club’s channel.`;
+
+/** The buttons of a sighting belong to whoever asked. */
+export const notYoursView = (): MessageView =>
+  noteView(
+    'These buttons are not yours',
+    md`They belong to whoever asked. Start your own with **/critter describe** or **/critter key**.`,
+  );
 
 /** What the bot makes of a sighting: the act first, why, and the one look that would settle it. */
 export function sightingView(
@@ -51,7 +62,7 @@ export function sightingView(
         ...(occasion.read ? [text(readText(base, occasion.read), 1)] : []),
         ...candidateBlocks(vocabulary, identified),
         ...notRuledOutBlocks(decision),
-        ...actBlocks(decision),
+        ...actBlocks(sighting, decision),
         ...settleBlocks(decision),
       ]),
       text(md`-# I go by words alone, and they can mislead. A photo shown to people beats me. Sighting ${sighting.id}`),
@@ -188,9 +199,9 @@ function notRuledOutBlocks({ notRuledOut, candidates, act }: Decision): Block[] 
   ];
 }
 
-function actBlocks({ kind, act, candidates }: Decision): Block[] {
+function actBlocks(sighting: Sighting, { kind, act, candidates }: Decision): Block[] {
   const [top] = candidates;
-  if (kind === 'cannot-tell' || !top) return [text(ISOLATE)];
+  if (kind === 'cannot-tell' || !top) return [text(md`${ISOLATE} ${isInAClub(sighting) ? ASK_HERE : ASK_THERE}`)];
   if (act === top.critter.verdict)
     return [
       text(md`**What to do.** ${top.critter.now}`),
@@ -218,51 +229,5 @@ function settleBlocks({ settle }: Decision): Block[] {
         md`Is it as on **${settle.suspect.name}**?`,
       ]),
     ),
-  ];
-}
-
-/** What may have happened, for somebody who is hurt to choose from. */
-const HARMS: readonly [label: string, row: string][] = [
-  ['Ill after rock or coral work', 'toxin-palytoxin'],
-  ['Something in the eye', 'eye-splash'],
-  ['Stung', 'sting-serious'],
-  ['Spines', 'spines'],
-  ['Bristles in the skin', 'irritant-bristles'],
-  ['Bitten or pinched', 'bite-pinch'],
-];
-
-const sideOf = (pair: LookAlike, id: string) => (pair.a === id ? 'a' : 'b');
-
-function buttonsOf(
-  { id, answers }: Sighting,
-  { decision: { settle, candidates }, evidence }: Identified,
-  worst: Critter | undefined,
-  canAsk: boolean,
-): ButtonView[] {
-  const sid = String(id);
-  const step = String(answers.length);
-  const lookButton = (label: string, looksLike: string): ButtonView => ({
-    label,
-    act: 'look',
-    args: [sid, step, settle?.pair.id ?? '', String(settle?.feature ?? 0), looksLike],
-  });
-  return [
-    ...(settle
-      ? [
-          lookButton('Yes', sideOf(settle.pair, settle.suspect.id)),
-          lookButton('No', sideOf(settle.pair, settle.against.id)),
-          lookButton('Can’t see', 'skip'),
-        ]
-      : []),
-    ...(evidence.hurt.length > 0
-      ? HARMS.map(([label, row]): ButtonView => ({ label, act: 'aid', args: [row], style: 'danger' }))
-      : []),
-    ...(worst && evidence.hurt.length === 0
-      ? [{ label: 'First aid', act: 'first-aid', args: [worst.id], style: 'danger' } satisfies ButtonView]
-      : []),
-    ...(canAsk ? [{ label: 'Ask me questions', act: 'key', args: [sid], style: 'primary' } satisfies ButtonView] : []),
-    ...candidates
-      .slice(0, 3)
-      .map(({ critter }): ButtonView => ({ label: `Card: ${critter.name}`, act: 'card', args: [critter.id] })),
   ];
 }

@@ -1,19 +1,31 @@
 import { z } from 'zod';
+import type { ClubStore } from '../club/club.store.ts';
 import { defineCommand, type AnyCommand, type MenuEntry } from '../discord/command.ts';
+import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Answer, FetchView, GivenFile, MessageView, Request } from '../discord/message-view.ts';
-import { askedView, missingView, noPictureView, notInServerView, tooLargeView, unusablePhotoView } from './ask.view.ts';
+import {
+  askedBeforeView,
+  askedView,
+  missingView,
+  noPictureView,
+  notInServerView,
+  tooLargeView,
+  unusablePhotoView,
+} from './ask.view.ts';
+import type { CarriedSighting } from './carried-sighting.ts';
 import { caseExport } from './case-export.ts';
 import type { Cases } from './cases.worker.ts';
 import { isCurator } from './curator.ts';
 import { exportView, notForYouView, nothingToExportView } from './export.view.ts';
-import { OPEN_FOR_MS } from './opinion.ts';
 import { cleanPhoto, MOST_PHOTO_BYTES } from './photo.ts';
 
-const MOST_TEXT = 600;
+const HOUR_MS = 3_600_000;
+export const MOST_TEXT = 600;
 const MOST_ALT = 1_000;
 const MOST_EXPORTED = 1_000;
 /** Without these there is no question at all; without those of a thread it is asked in the channel itself. */
-const NEEDED = ['View Channel', 'Attach Files', 'Read Message History'];
+const NEEDED = ['View Channel', 'Read Message History'];
+export const FOR_A_PHOTO = 'Attach Files';
 const FOR_A_THREAD = ['Create Public Threads', 'Send Messages in Threads'];
 
 const Photo = z.object({
@@ -24,8 +36,11 @@ const Photo = z.object({
   alt: z.string().nullable(),
 });
 
+/** What asking the club needs: the cases, and how long the club keeps them open. */
+export type AskingDeps = { cases: Cases; clubs: ClubStore; base: KnowledgeBase };
+
 /** `/critter ask` and `/critter export`. */
-export function opinionCommands(cases: Cases): AnyCommand[] {
+export function opinionCommands(deps: AskingDeps): AnyCommand[] {
   return [
     defineCommand({
       name: 'critter ask',
@@ -40,7 +55,8 @@ export function opinionCommands(cases: Cases): AnyCommand[] {
         },
       ],
       input: z.object({ photo: Photo, text: z.string().max(MOST_TEXT).optional() }),
-      run: ({ photo, text = '' }, request) => ask(cases, request, { photo, text, credit: null, others: 0 }),
+      run: ({ photo, text = '' }, request) =>
+        ask(deps, request, { photo, text, credit: null, others: 0, sighting: null }),
     }),
     defineCommand({
       name: 'critter export',
@@ -50,7 +66,7 @@ export function opinionCommands(cases: Cases): AnyCommand[] {
       run: (_input, request) => {
         if (request.guildId === null) return notInServerView();
         if (!isCurator(request)) return notForYouView();
-        const settled = cases.settledCases(request.guildId, MOST_EXPORTED);
+        const settled = deps.cases.settledCases(request.guildId, MOST_EXPORTED);
         return settled.length > 0 ? exportView(settled.length, caseExport(settled)) : nothingToExportView();
       },
     }),
@@ -58,57 +74,70 @@ export function opinionCommands(cases: Cases): AnyCommand[] {
 }
 
 /** The entry in the menu of every message. */
-export const opinionMenu = (cases: Cases): MenuEntry[] => [
+export const opinionMenu = (deps: AskingDeps): MenuEntry[] => [
   {
     name: 'Ask about this photo',
     run: ({ authorName, text, files }, request) => {
       const [photo, ...others] = files.filter(({ type }) => type?.startsWith('image/'));
       if (!photo) return noPictureView();
       const credit = authorName === request.memberName ? null : authorName;
-      return ask(cases, request, { photo, text: text.slice(0, MOST_TEXT), credit, others: others.length });
+      return ask(deps, request, {
+        photo,
+        text: text.slice(0, MOST_TEXT),
+        credit,
+        others: others.length,
+        sighting: null,
+      });
     },
   },
 ];
 
-type Asked = { photo: GivenFile; text: string; credit: string | null; others: number };
+/** What goes to the club. `sighting`: what was answered before, by the words as they now are. */
+export type Asked = {
+  photo: GivenFile | null;
+  text: string;
+  credit: string | null;
+  others: number;
+  sighting: CarriedSighting | null;
+};
+type Place = { guildId: string; channelId: string; place: NonNullable<Request['place']> };
 
-function ask(cases: Cases, request: Request, asked: Asked): Answer {
+/** Opens a case where it was asked, with the photo once it is there; or says why not. */
+export function ask(deps: AskingDeps, request: Request, asked: Asked): Answer {
   const { guildId, channelId, place } = request;
   if (guildId === null || channelId === null || !place) return notInServerView();
   const write = place.kind === 'thread' ? 'Send Messages in Threads' : 'Send Messages';
-  const lacks = [...NEEDED, write].filter((name) => place.lacks.includes(name));
+  const { photo } = asked;
+  const lacks = [...NEEDED, write, ...(photo ? [FOR_A_PHOTO] : [])].filter((name) => place.lacks.includes(name));
   if (lacks.length > 0) return missingView(lacks);
-  if (asked.photo.size > MOST_PHOTO_BYTES) return tooLargeView();
+  const at = { guildId, channelId, place };
+  if (!photo) return open(deps, request, asked, at, null);
+  if (photo.size > MOST_PHOTO_BYTES) return tooLargeView();
   return {
     kind: 'fetch',
-    url: asked.photo.url,
+    url: photo.url,
     mostBytes: MOST_PHOTO_BYTES,
     use: (file) => {
       if (file.kind === 'too-large') return tooLargeView();
       if (file.kind === 'not-to-be-had') return unusablePhotoView('not-to-be-had');
-      return open(cases, request, { ...asked, guildId, channelId, place }, file.bytes);
+      const clean = cleanPhoto(file.bytes);
+      return clean.kind === 'clean' ? open(deps, request, asked, at, clean) : unusablePhotoView(clean.kind);
     },
   } satisfies FetchView;
 }
 
 function open(
-  cases: Cases,
+  { cases, clubs, base }: AskingDeps,
   { memberId, memberName, now }: Request,
-  {
-    text,
-    photo,
-    credit,
-    others,
-    guildId,
-    channelId,
-    place,
-  }: Asked & { guildId: string; channelId: string; place: NonNullable<Request['place']> },
-  bytes: Buffer,
+  { text, photo, credit, others, sighting }: Asked,
+  { guildId, channelId, place }: Place,
+  clean: { name: string; bytes: Buffer } | null,
 ): MessageView {
-  const clean = cleanPhoto(bytes);
-  if (clean.kind !== 'clean') return unusablePhotoView(clean.kind);
+  // Looked up at the last moment: the form may have been sent twice while a photo was on its way.
+  const before = sighting ? cases.ofSighting(sighting.id, guildId) : undefined;
+  if (before) return askedBeforeView(base, before);
   const lacks = place.kind === 'channel' ? FOR_A_THREAD.filter((name) => place.lacks.includes(name)) : [];
-  const wantsThread = place.kind === 'channel' && lacks.length === 0;
+  const openForMs = clubs.of(guildId).settings.opinionHours * HOUR_MS;
   const { opinion } = cases.open(
     {
       guildId,
@@ -116,16 +145,18 @@ function open(
       askerId: memberId,
       askerName: memberName,
       text: text.trim(),
-      photoName: clean.name,
-      photoAlt: altText(photo.alt ?? text, memberName),
+      photoName: clean?.name ?? null,
+      photoAlt: clean ? altText(photo?.alt ?? text, memberName) : '',
       credit,
-      wantsThread,
+      wantsThread: place.kind === 'channel' && lacks.length === 0,
+      sighting,
       openedAt: now,
-      closesAt: new Date(now.getTime() + OPEN_FOR_MS),
+      closesAt: new Date(now.getTime() + openForMs),
+      openForMs,
     },
-    clean.bytes,
+    clean?.bytes ?? null,
   );
-  return askedView(opinion.id, wantsThread, lacks, others);
+  return askedView(opinion, lacks, others);
 }
 
 /** What those hear who cannot see the photo: its own description, or the asker's words. */

@@ -1,5 +1,8 @@
 import { noteView } from '../critters/names.view.ts';
-import { md, type MessageView } from '../discord/message-view.ts';
+import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
+import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
+import { closedText, openTime } from './case-words.ts';
+import type { Case } from './opinion.ts';
 import type { CleanPhoto } from './photo.ts';
 
 export const notInServerView = (): MessageView =>
@@ -45,12 +48,41 @@ export function unusablePhotoView(kind: Exclude<CleanPhoto['kind'], 'clean'> | '
 }
 
 /** The asker's receipt: what happens now, and what does not work here. */
-export function askedView(caseId: number, wantsThread: boolean, lacks: readonly string[], others: number): MessageView {
+export function askedView(opinion: Case, lacks: readonly string[], others: number): MessageView {
+  const { wantsThread, photoName, id, openForMs } = opinion;
+  const what = photoName ? md`The photo is posted here without its metadata` : md`Your question is posted here`;
   const place = wantsThread ? md`in a thread under it` : md`right below it`;
+  const photo = photoName
+    ? md``
+    : md` There is no photo yet, and people see more than words say: post one ${wantsThread ? 'in that thread' : 'here'} when you can.`;
   const missing = lacks.length > 0 ? md` I lack **${lacks.join(', ')}** here, so there is no thread.` : md``;
   const more = others > 0 ? md` I took the first of ${others + 1} pictures.` : md``;
   return noteView(
     'Your question goes up now',
-    md`The photo is posted here without its metadata, and the club votes ${place}.${missing}${more} After 48 hours, or when a curator settles it, I tell you there once. Case ${caseId}.`,
+    md`${what}, and the club votes ${place}.${photo}${missing}${more} After ${openTime(openForMs)}, or when a curator settles it, I tell you there once. Case ${id}.`,
   );
 }
+
+/** Neither a word, an answer nor a photo: there is nothing that anybody could judge by. */
+export const nothingToAskView = (): MessageView =>
+  noteView(
+    'There is nothing to show the club yet',
+    md`Give a photo, or a few words about what you see, or answer a question or two first. Then press **Ask the club** again. Nothing was posted.`,
+  );
+
+/** The club is asked once about a sighting; the way to where it was asked. */
+export function askedBeforeView(base: KnowledgeBase, opinion: Case): MessageView {
+  const { id, threadId, channelId, messageId, closed } = opinion;
+  const place = placeOf(threadId ?? channelId);
+  return noteView(
+    'You have asked the club about this already',
+    messageId === null
+      ? md`It is case ${id}, and it is on its way to ${place}. Nothing new was posted.`
+      : closed
+        ? md`It is case ${id}, in ${place}. ${closedText(base, closed)}`
+        : md`It is case ${id}, in ${place}, and voting is open. Have you seen more since? Tell it there. Nothing new was posted.`,
+  );
+}
+
+/** Only an id of Discord's own making goes in. */
+const placeOf = (channelId: string): Markdown => ({ markdown: `<#${channelId.replace(/\D/g, '')}>` });

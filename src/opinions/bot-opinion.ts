@@ -1,15 +1,16 @@
-import type { Evidence } from '../identification/evidence.ts';
-import { NO_EVIDENCE } from '../identification/evidence.ts';
+import { NO_EVIDENCE, type Evidence } from '../identification/evidence.ts';
 import { isHarmful, type Decision } from '../identification/decide.ts';
 import type { Identifier } from '../identification/identify.ts';
+import { evidenceOf } from '../identification/session.ts';
 import type { Critter } from '../knowledge/critter.ts';
 import { isGrave } from '../knowledge/look-up.ts';
 import type { CallPrior } from './call.ts';
+import type { Case } from './opinion.ts';
 
-/** What the bot makes of the words that came with a photo. */
+/** What the bot makes of the words of a case, and of the answers that came along from a sighting. */
 export type BotOpinion = {
   evidence: Evidence;
-  /** Null when there were no words to go by. */
+  /** Null when there was nothing to go by. */
   decision: Decision | null;
   prior: CallPrior;
   /** What may be dangerous to people and is still possible, the gravest first. */
@@ -20,9 +21,9 @@ export type BotOpinion = {
 const DANGER_WORTH_SAYING = 0.04;
 
 /** The bot's own opinion, from which the call of the club starts. The photo itself is not looked at. */
-export function botOpinion(identifier: Identifier, text: string): BotOpinion {
-  const { evidence } = text.trim() === '' ? { evidence: NO_EVIDENCE } : identifier.read(text);
-  const hasWords = evidence.observations.length > 0 || evidence.named.length > 0;
+export function botOpinion(identifier: Identifier, opinion: Pick<Case, 'text' | 'sighting'>): BotOpinion {
+  const evidence = evidenceFrom(identifier, opinion);
+  const saysSomething = evidence.observations.length + evidence.features.length + evidence.named.length > 0;
   const { posterior, decision } = identifier.identify(evidence);
   const { critters } = identifier.model();
   const possible = critters
@@ -32,7 +33,7 @@ export function botOpinion(identifier: Identifier, text: string): BotOpinion {
     .map(({ critter }) => critter);
   return {
     evidence,
-    decision: hasWords ? decision : null,
+    decision: saysSomething ? decision : null,
     prior: {
       entries: critters.map((critter, index) => ({
         id: critter.id,
@@ -41,8 +42,14 @@ export function botOpinion(identifier: Identifier, text: string): BotOpinion {
       })),
       nothing: posterior.nothing,
     },
-    dangers: hasWords ? dangerousOf([...possible, ...decision.notRuledOut]) : [],
+    dangers: saysSomething ? dangerousOf([...possible, ...decision.notRuledOut]) : [],
   };
+}
+
+/** What a sighting brought along already holds its words; without one the words are read. */
+function evidenceFrom(identifier: Identifier, { text, sighting }: Pick<Case, 'text' | 'sighting'>): Evidence {
+  if (sighting) return evidenceOf(identifier.model(), identifier.base, sighting);
+  return text.trim() === '' ? NO_EVIDENCE : identifier.read(text).evidence;
 }
 
 const CAUTION = { keep: 0, watch: 1, remove: 2, urgent: 3 } as const;

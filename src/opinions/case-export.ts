@@ -15,6 +15,9 @@ function oneCase({ opinion, bot, ballots }: CaseShown): string {
   const { closed, guildId, channelId, messageId, text, openedAt, id } = opinion;
   const count = (verdict: string) => ballots.filter((ballot) => ballot.verdict === verdict).length;
   const observations = distinctObservations(bot.evidence.observations).map(observationKey);
+  const features = bot.evidence.features
+    .map(({ pair, feature, looksLike }) => `${pair}/${feature} ${looksLike}`)
+    .sort();
   const quoted = (value: string) => JSON.stringify(value.toWellFormed());
   return [
     `- text: ${quoted(text)}`,
@@ -22,6 +25,7 @@ function oneCase({ opinion, bot, ballots }: CaseShown): string {
     `  verdict: ${quoted(closed?.verdict ?? '')}`,
     `  reason: ${quoted(closed?.reason ?? '')}`,
     `  observations: [${observations.map(quoted).join(', ')}]`,
+    `  features: [${features.map(quoted).join(', ')}]`,
     `  photo: ${quoted(messageId ? `https://discord.com/channels/${guildId}/${channelId}/${messageId}` : '')}`,
     `  tally: { pest: ${count('pest')}, harmless: ${count('harmless')}, cannot-tell: ${count('cannot-tell')} }`,
     `  case: ${id}`,

@@ -33,7 +33,7 @@ const blank = {
   late: 'always',
 } as const;
 
-export const openingMessage = (shown: CaseShown, photo: Buffer): NewOutboxMessage => ({
+export const openingMessage = (shown: CaseShown, photo: Buffer | null): NewOutboxMessage => ({
   ...blank,
   key: topicOf(shown.opinion, 'opening'),
   topic: topicOf(shown.opinion, 'opening'),

@@ -1,4 +1,5 @@
 import { adviceOf } from '../critters/advice.ts';
+import { hoursInWords } from '../club/hours-in-words.ts';
 import { md, type Markdown } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Call } from './call.ts';
@@ -11,6 +12,11 @@ export const VERDICT_WORDS: Record<Verdict, string> = {
 };
 
 const NO_NAME = md``;
+
+const HOUR_MS = 3_600_000;
+
+/** How long voting takes, in words. */
+export const openTime = (openForMs: number): string => hoursInWords(Math.max(1, Math.round(openForMs / HOUR_MS)));
 
 /** The count as everybody sees it. */
 export function tallyText(ballots: readonly Ballot[]): Markdown {

@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
+import { CarriedSighting } from './carried-sighting.ts';
 import { VERDICTS, type Case } from './opinion.ts';
 
 const ClosedJson = z.object({
@@ -25,8 +26,10 @@ const Row = z
     photo_alt: z.string(),
     credit: z.string().nullable(),
     wants_thread: z.int(),
+    sighting: z.string().nullable(),
     opened_at_ms: z.int(),
     closes_at_ms: z.int(),
+    open_for_ms: z.int(),
     closings: z.int(),
     closed: z.string().nullable(),
     undo: z.string().nullable(),
@@ -41,12 +44,14 @@ const Row = z
     askerId: row.asker_id,
     askerName: row.asker_name,
     text: row.text,
-    photoName: row.photo_name,
+    photoName: row.photo_name === '' ? null : row.photo_name,
     photoAlt: row.photo_alt,
     credit: row.credit,
     wantsThread: row.wants_thread === 1,
+    sighting: row.sighting === null ? null : readSighting(row.sighting),
     openedAt: new Date(row.opened_at_ms),
     closesAt: new Date(row.closes_at_ms),
+    openForMs: row.open_for_ms,
     closings: row.closings,
     closed: row.closed === null ? null : ClosedJson.parse(JSON.parse(row.closed)),
     undo: row.undo === null ? null : UndoJson.parse(JSON.parse(row.undo)),
@@ -54,6 +59,12 @@ const Row = z
     threadId: row.thread_id,
     ballotMessageId: row.ballot_message_id,
   }));
+
+/** A trait that the vocabulary no longer has makes what was carried along unreadable; the words are there all the same. */
+const readSighting = (kept: string): CarriedSighting | null => {
+  const read = CarriedSighting.safeParse(JSON.parse(kept));
+  return read.success ? read.data : null;
+};
 
 export type NewCase = Pick<
   Case,
@@ -66,15 +77,19 @@ export type NewCase = Pick<
   | 'photoAlt'
   | 'credit'
   | 'wantsThread'
+  | 'sighting'
   | 'openedAt'
   | 'closesAt'
+  | 'openForMs'
 >;
 
 /** Cases of second opinions. A case is found by its server and its id together. */
 export function caseStore(db: Database) {
   const insert = db.prepare(`INSERT INTO cases
-    (guild_id, channel_id, asker_id, asker_name, text, photo_name, photo_alt, credit, wants_thread, opened_at_ms, closes_at_ms)
-    VALUES (@guildId, @channelId, @askerId, @askerName, @text, @photoName, @photoAlt, @credit, @wantsThread, @openedMs, @closesMs)`);
+    (guild_id, channel_id, asker_id, asker_name, text, photo_name, photo_alt, credit, wants_thread, opened_at_ms, closes_at_ms,
+     open_for_ms, sighting_id, sighting)
+    VALUES (@guildId, @channelId, @askerId, @askerName, @text, @photoName, @photoAlt, @credit, @wantsThread, @openedMs, @closesMs,
+     @openForMs, @sightingId, @sighting)`);
   const select = db.prepare('SELECT * FROM cases WHERE id = ? AND guild_id = ?');
   // The tick looks after all servers at once; what it does with a case goes by that case's own server.
   const selectDue = db.prepare(
@@ -83,6 +98,8 @@ export function caseStore(db: Database) {
   const selectSettled = db.prepare(
     `SELECT * FROM cases WHERE guild_id = ? AND closed ->> 'how' = 'settled' ORDER BY id DESC LIMIT ?`,
   );
+  const selectOfSighting = db.prepare(`SELECT * FROM cases WHERE guild_id = ? AND sighting_id = ?
+    AND (closed IS NULL OR closed ->> 'how' <> 'withdrawn') ORDER BY id LIMIT 1`);
   const update =
     db.prepare(`UPDATE cases SET closes_at_ms = @closesMs, closings = @closings, closed = @closed, undo = @undo
     WHERE id = @id AND guild_id = @guildId`);
@@ -92,12 +109,17 @@ export function caseStore(db: Database) {
 
   return {
     find,
-    open({ openedAt, closesAt, wantsThread, ...rest }: NewCase): Case {
+    ofSighting: (sightingId: number, guildId: string): Case | undefined =>
+      Row.optional().parse(selectOfSighting.get(guildId, sightingId)),
+    open({ openedAt, closesAt, wantsThread, sighting, photoName, ...rest }: NewCase): Case {
       const { lastInsertRowid } = insert.run({
         ...rest,
         text: rest.text.toWellFormed(),
         photoAlt: rest.photoAlt.toWellFormed(),
         wantsThread: wantsThread ? 1 : 0,
+        photoName: photoName ?? '',
+        sightingId: sighting?.id ?? null,
+        sighting: sighting && JSON.stringify(sighting),
         openedMs: openedAt.getTime(),
         closesMs: closesAt.getTime(),
       });

@@ -5,9 +5,10 @@ import { chanceInWords } from '../identification/in-words.ts';
 import type { Critter } from '../knowledge/critter.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { isGrave } from '../knowledge/look-up.ts';
+import type { Answered } from './answers-in-words.ts';
 import { dangerousOf, type BotOpinion } from './bot-opinion.ts';
 import type { Call, WeighedBallot } from './call.ts';
-import { callText, closedText, entryText, tallyText } from './case-words.ts';
+import { callText, closedText, entryText, openTime, tallyText } from './case-words.ts';
 import type { Case, Closed } from './opinion.ts';
 
 /** A case with everything that its messages are made of. */
@@ -17,6 +18,8 @@ export type CaseShown = {
   bot: BotOpinion;
   ballots: readonly WeighedBallot[];
   call: Call;
+  /** What the asker answered before, for people to read. */
+  answered: readonly Answered[];
 };
 
 const text = (markdown: Markdown, fold = 0): Block => ({ kind: 'text', text: markdown, fold });
@@ -38,14 +41,22 @@ export function openingView(shown: CaseShown): MessageView {
       text(closed ? md`## Second opinion, closed` : md`## What is this? A second opinion, please`),
       ...peopleBlocks(shown),
       ...helpBlocks(shown),
-      { kind: 'photo', name: opinion.photoName, alt: opinion.photoAlt },
+      ...(opinion.photoName ? [{ kind: 'photo', name: opinion.photoName, alt: opinion.photoAlt } satisfies Block] : []),
       ...(opinion.text ? [text(md`${askerName} writes: “${opinion.text}”`)] : []),
+      ...answeredBlocks(shown),
       text(closed ? joined([status, tallyText(shown.ballots)]) : status),
       text(md`-# Asked by ${askerName}${credit ? md`, about a photo of ${credit}` : md``} · case ${opinion.id}`),
       ...firstAidButtons(shown),
     ],
     foldedNotice: md`-# Shortened to fit. Press First aid for the rest.`,
   };
+}
+
+/** What the asker answered to the questions of the key, so that nobody asks it again. */
+function answeredBlocks({ answered, opinion }: CaseShown): Block[] {
+  if (answered.length === 0) return [];
+  const lines = answered.map(({ asked, said }) => md`- ${asked} **${said}**`);
+  return [text(joined([md`${opinion.askerName} answered, by looking:`, ...lines]), 1)];
 }
 
 /** What the bot thinks so far, the count, and the buttons to vote with. */
@@ -58,14 +69,14 @@ export function ballotView(shown: CaseShown): MessageView {
       text(opinion.closed ? md`## Voting is closed` : md`## Pest or harmless?`),
       ...peopleBlocks(shown),
       ...thoughtBlocks(shown),
-      ...(opinion.closed ? [] : [text(SAFE_HANDLING)]),
+      ...(opinion.closed ? [] : [text(SAFE_HANDLING), ...photoWantedBlocks(opinion)]),
       { kind: 'rule' },
       text(joined([tallyText(ballots), ...namedLines(base, ballots), callText(call)])),
       ...(opinion.closed ? [text(closedText(base, opinion.closed))] : []),
       text(
         opinion.closed
           ? md`-# Case ${opinion.id}`
-          : md`-# One vote a member; press another to change it. The asker does not vote. Case ${opinion.id}`,
+          : md`-# Open for ${openTime(opinion.openForMs)}, until <t:${Math.floor(opinion.closesAt.getTime() / 1000)}:f>. One vote a member; press another to change it. The asker does not vote. Case ${opinion.id}`,
       ),
       { kind: 'buttons', buttons: opinion.closed ? closedButtons(opinion) : openButtons(opinion) },
       { kind: 'buttons', buttons: [curatorButton(opinion, opinion.closed ? 'Decide anew' : 'Settle')] },
@@ -74,6 +85,16 @@ export function ballotView(shown: CaseShown): MessageView {
     foldedNotice: md`-# Shortened to fit. Press First aid for the rest.`,
   };
 }
+
+/** Without a photo the club has words alone to go by; the asker may not have one, so they are asked kindly. */
+const photoWantedBlocks = ({ photoName, wantsThread, askerName }: Case): Block[] =>
+  photoName
+    ? []
+    : [
+        text(
+          md`**There is no photo yet.** ${askerName}, please add a photo to this ${wantsThread ? 'thread' : 'channel'} if you can: through the glass, in white light, from the side, with something beside it for size.`,
+        ),
+      ];
 
 /** Tells the asker how it ended; the one message that mentions them. */
 export function noticeView(shown: CaseShown, closed: Closed): MessageView {
@@ -165,14 +186,15 @@ function firstAidButtons(shown: CaseShown): Block[] {
 }
 
 /** What the bot makes of the asker's words. It does not look at photos, and says so. */
-function thoughtBlocks({ bot: { decision } }: CaseShown): Block[] {
+function thoughtBlocks({ bot: { decision }, answered }: CaseShown): Block[] {
   if (!decision)
     return [text(md`I have no words to go by, and I do not look at photos. So this one is for human eyes.`)];
+  const by = answered.length > 0 ? 'words and answers' : 'words';
   const [top] = decision.candidates;
   const headline =
     decision.kind === 'likely' && top
-      ? md`**By the words alone:** ${top.critter.name}, likely.`
-      : md`**By the words alone I can’t tell.**`;
+      ? md`**By the ${by} alone:** ${top.critter.name}, likely.`
+      : md`**By the ${by} alone I can’t tell.**`;
   const lines = decision.candidates.map(
     ({ critter, probability }) => md`- ${critter.name}, ${chanceInWords(probability)} (${adviceOf(critter)})`,
   );

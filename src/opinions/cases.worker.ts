@@ -3,6 +3,7 @@ import type { Identifier } from '../identification/identify.ts';
 import type { OutboxMessage, Settled } from '../outbox/outbox.ts';
 import type { OutboxStore } from '../outbox/outbox.store.ts';
 import type { BallotStore } from './ballot.store.ts';
+import { answersInWords } from './answers-in-words.ts';
 import { botOpinion } from './bot-opinion.ts';
 import { callOf, verdictByVote } from './call.ts';
 import {
@@ -18,7 +19,7 @@ import {
 } from './case-messages.ts';
 import type { CaseStore, NewCase } from './case.store.ts';
 import { takenBackView, type CaseShown } from './case.view.ts';
-import { closeByVote, OPEN_FOR_MS, wasRight, withdraw, type Ballot, type Case, type Moved } from './opinion.ts';
+import { closeByVote, wasRight, withdraw, type Ballot, type Case, type Moved } from './opinion.ts';
 
 const BATCH = 50;
 /** An opening that could only be posted this late starts its time anew. */
@@ -39,12 +40,14 @@ export function casesWorker({ db, cases, ballots, outbox, identifier }: CasesDep
   const atOnce = <T>(work: () => T): T => db.transaction(work).immediate();
 
   const show = (opinion: Case): CaseShown => {
-    const bot = botOpinion(identifier, opinion.text);
+    const answered = opinion.sighting ? answersInWords(identifier, opinion.sighting) : [];
+    const bot = botOpinion(identifier, opinion);
     const cast = ballots.of(opinion.id, opinion.guildId);
     return {
       base: identifier.base,
       opinion,
       bot,
+      answered,
       ballots: cast,
       call: callOf(bot.prior, cast, opinion.askerId),
     };
@@ -95,7 +98,7 @@ export function casesWorker({ db, cases, ballots, outbox, identifier }: CasesDep
     const placed: Case = {
       ...opinion,
       messageId,
-      closesAt: isLate ? new Date(now.getTime() + OPEN_FOR_MS) : opinion.closesAt,
+      closesAt: isLate ? new Date(now.getTime() + opinion.openForMs) : opinion.closesAt,
     };
     cases.place(placed);
     cases.save(placed);
@@ -120,8 +123,10 @@ export function casesWorker({ db, cases, ballots, outbox, identifier }: CasesDep
   return {
     show,
     find: cases.find,
-    /** Opens a case; the photo goes up as soon as the outbox is delivered. */
-    open: (opened: NewCase, photo: Buffer): CaseShown =>
+    /** The case that was opened from a sighting and not withdrawn since. */
+    ofSighting: cases.ofSighting,
+    /** Opens a case; it goes up as soon as the outbox is delivered. */
+    open: (opened: NewCase, photo: Buffer | null): CaseShown =>
       atOnce(() => {
         const shown = show(cases.open(opened));
         outbox.add(openingMessage(shown, photo));

@@ -1,3 +1,5 @@
+import type { CarriedSighting } from './carried-sighting.ts';
+
 /** What a voter or a curator says of an animal. */
 export const VERDICTS = ['pest', 'harmless', 'cannot-tell'] as const;
 export type Verdict = (typeof VERDICTS)[number];
@@ -23,13 +25,18 @@ export type Case = {
   askerId: string;
   askerName: string;
   text: string;
-  photoName: string;
+  /** Null where there is no photo, or not yet. */
+  photoName: string | null;
   photoAlt: string;
   /** Whose message the photo came from, when it was somebody else's. */
   credit: string | null;
   wantsThread: boolean;
+  /** What a sighting brought along; null when it was asked with words alone. */
+  sighting: CarriedSighting | null;
   openedAt: Date;
   closesAt: Date;
+  /** How long voting takes, as the club had set it when the case was opened. */
+  openForMs: number;
   /** How often it was closed so far: each closing is told once. */
   closings: number;
   closed: Closed | null;
@@ -41,8 +48,6 @@ export type Case = {
 
 export type Ballot = { memberId: string; verdict: Verdict; entry: string | null; isCurator: boolean };
 
-/** A case stays open this long, unless a curator settles it earlier. */
-export const OPEN_FOR_MS = 48 * 3_600_000;
 /** A curator may take the last act back for this long. */
 export const UNDO_WITHIN_MS = 10 * 60_000;
 
@@ -109,7 +114,7 @@ export function reopen(opinion: Case, memberId: string, isCurator: boolean, now:
   return moved({
     ...opinion,
     closed: null,
-    closesAt: new Date(now.getTime() + OPEN_FOR_MS),
+    closesAt: new Date(now.getTime() + opinion.openForMs),
     undo: isCurator ? undoOf(opinion, now) : null,
   });
 }

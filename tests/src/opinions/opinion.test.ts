@@ -3,7 +3,6 @@ import { describe, expect, test } from 'vitest';
 import {
   closeByVote,
   mayNotVote,
-  OPEN_FOR_MS,
   reopen,
   settle,
   undo,
@@ -16,7 +15,7 @@ import {
   type Case,
   type Moved,
 } from '../../../src/opinions/opinion.ts';
-import { aCase, after, CORA, HOUR_MS, MINUTE_MS, NOON } from './cases.ts';
+import { aCase, after, CORA, HOUR_MS, MINUTE_MS, NOON, OPEN_FOR_MS } from './cases.ts';
 
 const PEST = { verdict: 'pest', entry: 'aiptasia', reason: 'long stalk, clear tips' } as const;
 const movedTo = (result: Moved): Case => {

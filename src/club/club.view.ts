@@ -1,0 +1,53 @@
+import { joined, md, type Markdown, type MessageView } from '../discord/message-view.ts';
+import type { ClubRecord, ClubSettings } from './club-settings.ts';
+import { hoursInWords } from './hours-in-words.ts';
+
+const privately = (title: string, ...paragraphs: Markdown[]): MessageView => ({
+  audience: 'member',
+  tone: 'plain',
+  blocks: [{ markdown: `## ${title}` }, ...paragraphs].map((text) => ({ kind: 'text', text })),
+});
+
+/** The settings, one line each; a later setting adds its line. */
+function settingLines({ opinionHours }: ClubSettings): Markdown[] {
+  return [md`**Second opinions** stay open for **${hoursInWords(opinionHours)}**, or until a curator settles them.`];
+}
+
+const HOW = md`Send **/club settings** with **opinion-hours**, from 1 hour to 336 (two weeks). It counts for questions asked from then on.`;
+const WHO = md`Officers can change this: whoever may **Manage Server**.`;
+
+/** How the club has it, for anybody to read. */
+export const settingsView = ({ settings, changed }: ClubRecord, isOfficer: boolean): MessageView =>
+  privately('How this club has it', joined(settingLines(settings)), isOfficer ? HOW : WHO, ...lastChange(changed));
+
+function lastChange(changed: ClubRecord['changed']): Markdown[] {
+  if (!changed) return [];
+  const by: Markdown = { markdown: `<@${changed.byId.replace(/\D/g, '')}>` };
+  return [md`-# Last changed by ${by} <t:${Math.floor(changed.at.getTime() / 1000)}:R>.`];
+}
+
+/** What an officer has just changed, and what it does not touch. */
+export function changedView(before: ClubSettings, after: ClubSettings): MessageView {
+  const words = hoursInWords(after.opinionHours);
+  if (before.opinionHours === after.opinionHours)
+    return privately('It was so already', md`Second opinions stay open for **${words}**.`);
+  return privately(
+    'Changed',
+    md`Second opinions stay open for **${words}** from now on; it was ${hoursInWords(before.opinionHours)}.`,
+    md`Questions that are open already keep their own time.`,
+  );
+}
+
+/** For a member who tried to change something. */
+export const forOfficersView = ({ settings }: ClubRecord): MessageView =>
+  privately(
+    'An officer has to do that',
+    md`Thank you for looking after the club. Only somebody who may **Manage Server** can change how it is set up, so nothing was changed. Tell an officer what you would like.`,
+    md`As it is now: ${joined(settingLines(settings))}`,
+  );
+
+export const needsAClubView = (): MessageView =>
+  privately(
+    'Settings belong to a club',
+    md`Use this in a channel of your club’s server: here there is nothing to set.`,
+  );
