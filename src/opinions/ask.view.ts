@@ -49,17 +49,20 @@ export function unusablePhotoView(kind: Exclude<CleanPhoto['kind'], 'clean'> | '
 
 /** The asker's receipt: what happens now, and what does not work here. */
 export function askedView(opinion: Case, lacks: readonly string[], others: number): MessageView {
-  const { wantsThread, photoName, id, openForMs } = opinion;
-  const what = photoName ? md`The photo is posted here without its metadata` : md`Your question is posted here`;
+  const { wantsThread, photoName, id, openForMs, sighting } = opinion;
+  const hurt = sighting?.described.hurt.length
+    ? md`**Is somebody hurt or ill? Do not wait for votes:** press a button about it on my answer, or call your emergency number. `
+    : md``;
+  const what = photoName ? md`The photo is posted here without its metadata` : md`It is posted in this channel`;
   const place = wantsThread ? md`in a thread under it` : md`right below it`;
   const photo = photoName
     ? md``
-    : md` There is no photo yet, and people see more than words say: post one ${wantsThread ? 'in that thread' : 'here'} when you can.`;
+    : md` People see more than words say: when you have a photo, add it ${wantsThread ? 'to that thread' : 'here'}.`;
   const missing = lacks.length > 0 ? md` I lack **${lacks.join(', ')}** here, so there is no thread.` : md``;
   const more = others > 0 ? md` I took the first of ${others + 1} pictures.` : md``;
   return noteView(
     'Your question goes up now',
-    md`${what}, and the club votes ${place}.${photo}${missing}${more} After ${openTime(openForMs)}, or when a curator settles it, I tell you there once. Case ${id}.`,
+    md`${hurt}${what}, and the club votes ${place}.${photo}${missing}${more} After ${openTime(openForMs)}, or when a curator settles it, I tell you there once. Case ${id}.`,
   );
 }
 

@@ -1,5 +1,5 @@
 import { adviceOf } from '../critters/advice.ts';
-import { firstAidBlocks } from '../critters/first-aid.view.ts';
+import { firstAidBlocks, firstAidText } from '../critters/first-aid.view.ts';
 import { joined, md, type Block, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
 import { chanceInWords } from '../identification/in-words.ts';
 import type { Critter } from '../knowledge/critter.ts';
@@ -45,18 +45,20 @@ export function openingView(shown: CaseShown): MessageView {
       ...(opinion.text ? [text(md`${askerName} writes: “${opinion.text}”`)] : []),
       ...answeredBlocks(shown),
       text(closed ? joined([status, tallyText(shown.ballots)]) : status),
-      text(md`-# Asked by ${askerName}${credit ? md`, about a photo of ${credit}` : md``} · case ${opinion.id}`),
+      text(
+        md`-# Asked by ${askerName}${credit ? md`, about a photo of ${credit}` : md``}${opinion.photoName ? md`` : md`, without a photo`} · case ${opinion.id}`,
+      ),
       ...firstAidButtons(shown),
     ],
     foldedNotice: md`-# Shortened to fit. Press First aid for the rest.`,
   };
 }
 
-/** What the asker answered to the questions of the key, so that nobody asks it again. */
+/** What the asker told the bot beside their words, so that nobody asks it again. */
 function answeredBlocks({ answered, opinion }: CaseShown): Block[] {
   if (answered.length === 0) return [];
-  const lines = answered.map(({ asked, said }) => md`- ${asked} **${said}**`);
-  return [text(joined([md`${opinion.askerName} answered, by looking:`, ...lines]), 1)];
+  const lines = answered.map(({ asked, said }) => md`- ${asked}${/[?.:]$/.test(asked) ? '' : ':'} **${said}**`);
+  return [text(joined([md`${opinion.askerName} also told me:`, ...lines]), 1)];
 }
 
 /** What the bot thinks so far, the count, and the buttons to vote with. */
@@ -92,7 +94,7 @@ const photoWantedBlocks = ({ photoName, wantsThread, askerName }: Case): Block[]
     ? []
     : [
         text(
-          md`**There is no photo yet.** ${askerName}, please add a photo to this ${wantsThread ? 'thread' : 'channel'} if you can: through the glass, in white light, from the side, with something beside it for size.`,
+          md`**Asked without a photo.** ${askerName}, please add a photo to this ${wantsThread ? 'thread' : 'channel'} if you can: through the glass, in white light, from the side, with something beside it for size.`,
         ),
       ];
 
@@ -172,10 +174,16 @@ function peopleBlocks(shown: CaseShown): Block[] {
   ];
 }
 
+/** The row that fits whatever it was; nobody who is hurt goes without it. */
+const WHATEVER_IT_WAS = 'hurt-at-tank';
+
 /** First aid in full where the asker's words sound as if somebody was hurt. */
 function helpBlocks(shown: CaseShown): Block[] {
   const [worst] = warnedOf(shown);
-  return worst && shown.bot.evidence.alarm ? firstAidBlocks(shown.base, worst) : [];
+  const { alarm, hurt } = shown.bot.evidence;
+  if (worst && alarm) return firstAidBlocks(shown.base, worst);
+  const whatever = hurt.length > 0 ? shown.base.firstAid.get(WHATEVER_IT_WAS) : undefined;
+  return whatever ? [text(firstAidText(whatever))] : [];
 }
 
 function firstAidButtons(shown: CaseShown): Block[] {

@@ -174,3 +174,10 @@ describe('records', () => {
     expect(cases.show(one).call.harmless).toBeGreaterThan(cases.show(other).call.harmless);
   });
 });
+
+test('an opening that comes late starts the time of its own case anew', () => {
+  const { cases, deliver } = setUp();
+  const { opinion } = cases.open(aCase({ openForMs: 6 * HOUR_MS, closesAt: after(6 * HOUR_MS) }), plainPng());
+  deliver(after(60 * HOUR_MS));
+  expect(cases.find(opinion.id, 'guild')).toMatchObject({ closed: null, closesAt: after(66 * HOUR_MS) });
+});
