@@ -43,7 +43,13 @@ function inputOf(field: FormField): APIComponentInLabel {
       })),
     };
   if (field.kind === 'upload')
-    return { type: ComponentType.FileUpload, custom_id: field.name, required: field.required, max_values: 1 };
+    return {
+      type: ComponentType.FileUpload,
+      custom_id: field.name,
+      required: field.required,
+      min_values: field.required ? 1 : 0,
+      max_values: 1,
+    };
   return {
     type: ComponentType.TextInput,
     custom_id: field.name,

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { openTemporaryDatabase } from '../../../src/database/open.ts';
 import { createIdentifier } from '../../../src/identification/identify.ts';
+import { NOTHING_DESCRIBED } from '../../../src/identification/session.ts';
 import { createFinder } from '../../../src/knowledge/finder.ts';
 import { ballotStore } from '../../../src/opinions/ballot.store.ts';
 import { caseStore } from '../../../src/opinions/case.store.ts';
@@ -180,4 +181,12 @@ test('an opening that comes late starts the time of its own case anew', () => {
   const { opinion } = cases.open(aCase({ openForMs: 6 * HOUR_MS, closesAt: after(6 * HOUR_MS) }), plainPng());
   deliver(after(60 * HOUR_MS));
   expect(cases.find(opinion.id, 'guild')).toMatchObject({ closed: null, closesAt: after(66 * HOUR_MS) });
+});
+
+test('the case of a sighting is found in its own server only', () => {
+  const { cases } = setUp();
+  cases.open(aCase({ sighting: { id: 7, described: NOTHING_DESCRIBED, answers: [] } }), null);
+  expect(cases.ofSighting(7, 'guild')?.sighting?.id).toBe(7);
+  expect(cases.ofSighting(7, 'another')).toBeUndefined();
+  expect(cases.ofSighting(8, 'guild')).toBeUndefined();
 });

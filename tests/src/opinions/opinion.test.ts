@@ -140,3 +140,9 @@ test('"can’t tell" is neither right nor wrong', () => {
     expect(wasRight(verdict, 'cannot-tell')).toBeNull();
   }
 });
+
+test('reopened, a case takes the time again that it was opened with', () => {
+  const short = aCase({ openForMs: 6 * HOUR_MS });
+  const open = movedTo(reopen(settled(short), 'cora', true, after(HOUR_MS)));
+  expect(open.closesAt).toEqual(after(7 * HOUR_MS));
+});
