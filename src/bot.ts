@@ -51,9 +51,9 @@ export async function startBot(options: BotOptions): Promise<Bot> {
 
   client.on(Events.InteractionCreate, (interaction) => {
     if (handled.seenBefore(interaction.id)) return;
-    const answered = dispatch(abilities, interaction, clock.now(), log);
-    // Typing leaves nothing to deliver.
-    track(interaction.isAutocomplete() ? answered : answered.finally(() => time.ticking?.soon()));
+    // Most answers leave nothing to deliver, and a turn costs more than an answer.
+    const deliver = () => (abilities.outbox.outbox.hasNews() ? time.ticking?.soon() : undefined);
+    track(dispatch(abilities, interaction, clock.now(), log).finally(deliver));
   });
   client.on(Events.MessageCreate, (message) => {
     if (handled.seenBefore(message.id)) return;

@@ -10,7 +10,7 @@ import { runStore } from './database/run.store.ts';
 import { keepingPictures } from './drawing/kept-pictures.ts';
 import { createPainter } from './drawing/painter.ts';
 import { LoginCalledOff, loginProblem } from './discord/client.ts';
-import { HealthPortTaken, serveHealth } from './health.ts';
+import type { Health } from './health.ts';
 import { loadCompiledKnowledge } from './knowledge/compiled.loader.ts';
 import { createLog, type Log } from './log.ts';
 import { VERSION } from './version.ts';
@@ -68,7 +68,7 @@ Nothing leaves this computer. Press Ctrl+C to close it.`);
 async function serveClub(config: Config, token: string, log: Log, stopping: AbortSignal): Promise<void> {
   let bot: Bot | undefined;
   const health =
-    config.healthPort === undefined ? undefined : await serveHealth(config.healthPort, () => isConnected(bot));
+    config.healthPort === undefined ? undefined : await openHealth(config.healthPort, () => isConnected(bot));
   const { db, close } = openDatabase(config.dataFolder);
   const painter = createPainter();
   const runs = runStore(db);
@@ -111,6 +111,14 @@ async function serveClub(config: Config, token: string, log: Log, stopping: Abor
     runs.end(run.id, systemClock.now());
     close();
   }
+}
+
+/** The web server is a tenth of a start, and only a host who asks for the port needs it. */
+async function openHealth(port: number, isReady: () => boolean): Promise<Health> {
+  const { serveHealth, HealthPortTaken } = await import('./health.ts');
+  return serveHealth(port, isReady).catch((error: unknown) => {
+    throw error instanceof HealthPortTaken ? new Stop(EX_CONFIG, error.message) : error;
+  });
 }
 
 /** Tries to connect until it succeeds or the stop comes; only what waiting can mend is tried again. */
@@ -169,7 +177,7 @@ const aborted = (signal: AbortSignal) =>
 main().then(
   () => process.exit(0),
   (error: unknown) => {
-    const isConfiguration = [FolderInUse, CannotOpen, HealthPortTaken].some((kind) => error instanceof kind);
+    const isConfiguration = [FolderInUse, CannotOpen].some((kind) => error instanceof kind);
     if (error instanceof Error && (isConfiguration || error instanceof Stop)) console.error(error.message);
     else console.error(error);
     process.exit(error instanceof Stop ? error.code : isConfiguration ? EX_CONFIG : 1);

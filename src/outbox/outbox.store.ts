@@ -52,6 +52,7 @@ const Row = z
 
 const Sent = z.object({ state: z.int(), channel_id: z.string(), message_id: z.string().nullable() });
 const Owed = z.object({ id: z.int(), view: z.string(), why: z.string().nullable() });
+const AnyOwed = z.object({ any_owed: z.int() });
 const NextDue = z.object({ at: z.int().nullable() });
 
 /** Settled rows are kept this long, so that a restored backup or a clock set back finds its keys taken. */
@@ -92,17 +93,32 @@ export function outboxStore(db: Database) {
     settled_at_ms = @now WHERE key = @key AND guild_id = @guildId AND state = 0`);
   const selectOwed = db.prepare(`SELECT id, view, why FROM outbox
     WHERE guild_id = ? AND member_id = ? AND state = 3 AND told_at_ms IS NULL AND view IS NOT NULL ORDER BY id LIMIT 3`);
+  const selectAnyOwed = db.prepare(
+    'SELECT EXISTS (SELECT 1 FROM outbox WHERE state = 3 AND told_at_ms IS NULL AND view IS NOT NULL) AS any_owed',
+  );
   const told = db.prepare('UPDATE outbox SET told_at_ms = ? WHERE id = ?');
   const forget = db.prepare('DELETE FROM outbox WHERE state >= 2 AND settled_at_ms < ?');
   const end = (id: number, state: number, messageId: string | null, why: string | null, now: Date): boolean =>
     settle.run({ id, state, messageId, why, now: now.getTime() }).changes > 0;
 
+  // Every answer asks what is owed and whether anything waits; nearly always the answer is no, without a statement.
+  const known = { news: false, mayOwe: true };
+
   return {
     /** Adds a message; false when its key is there already. */
-    add: ({ view, dueAt, ...message }: NewOutboxMessage): boolean =>
-      insert.run({ ...message, view: view && JSON.stringify(view), dueMs: dueAt.getTime() }).changes > 0,
+    add({ view, dueAt, ...message }: NewOutboxMessage): boolean {
+      known.news = true;
+      return insert.run({ ...message, view: view && JSON.stringify(view), dueMs: dueAt.getTime() }).changes > 0;
+    },
+    /** Whether anything was added since this was last asked. */
+    hasNews(): boolean {
+      const { news } = known;
+      known.news = false;
+      return news;
+    },
     /** Changes a message of ours; an older change that has not gone out yet is given up, since this one says it all. */
     addEdit({ view, ...edit }: OutboxEdit, now: Date): void {
+      known.news = true;
       supersede.run({ guildId: edit.guildId, targetId: edit.targetId, now: now.getTime() });
       insertEdit.run({ ...edit, view: JSON.stringify(view), now: now.getTime() });
     },
@@ -119,7 +135,10 @@ export function outboxStore(db: Database) {
     /** Notes a try before it is made; false when the message was settled meanwhile. */
     tried: (id: number, now: Date): boolean => tried.run({ id, now: now.getTime() }).changes > 0,
     sent: (id: number, messageId: string, now: Date) => end(id, STATES.sent, messageId, null, now),
-    dead: (id: number, why: string, now: Date) => end(id, STATES.dead, null, why, now),
+    dead(id: number, why: string, now: Date): boolean {
+      known.mayOwe = true;
+      return end(id, STATES.dead, null, why, now);
+    },
     postpone: (id: number, until: Date, why: string) => void postpone.run(until.getTime(), why, id),
     /** Sends a post to its fallback channel instead, as if it were new. */
     redirect: (id: number, now: Date) => void redirect.run(now.getTime(), id),
@@ -136,8 +155,10 @@ export function outboxStore(db: Database) {
     },
     /** What a member was to be told and could not be; each is given out once. */
     takeOwed(guildId: string, memberId: string, now: Date): MessageView[] {
+      if (!known.mayOwe) return [];
       const rows = selectOwed.all(guildId, memberId).map((row) => Owed.parse(row));
       for (const { id } of rows) told.run(now.getTime(), id);
+      known.mayOwe = AnyOwed.parse(selectAnyOwed.get()).any_owed > 0;
       return rows.flatMap(({ view, why }) => owedView(viewOf(view), why));
     },
     forgetOld: (now: Date) => void forget.run(now.getTime() - KEPT_DAYS * DAY_MS),

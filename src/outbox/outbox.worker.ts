@@ -15,6 +15,7 @@ import type { OutboxStore } from './outbox.store.ts';
 
 const BATCH = 20;
 const MOST_OVERDUE = 500;
+const FORGET_EVERY_MS = 3_600_000;
 
 export type Delivery = {
   /** Sends one message. Never throws: what went wrong is an outcome. */
@@ -43,6 +44,7 @@ export type OutboxDeps = {
  */
 export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now, isSteady }: OutboxDeps) {
   let breaker = CLOSED;
+  let forgotAt: Date | null = null;
 
   const settle = (message: OutboxMessage, settled: Settled, at: Date): void =>
     db
@@ -86,11 +88,17 @@ export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now, i
     record(message, outcome, now());
   };
 
+  const forgetOld = (at: Date): void => {
+    if (forgotAt && Math.abs(at.getTime() - forgotAt.getTime()) < FORGET_EVERY_MS) return;
+    outbox.forgetOld(at);
+    forgotAt = at;
+  };
+
   return {
     /** @returns when to look again; null when nothing waits. */
     async deliverPending(signal?: AbortSignal): Promise<Date | null> {
       catchUpLate(db, outbox, now());
-      outbox.forgetOld(now());
+      forgetOld(now());
       for (;;) {
         const waiting = outbox.pending(now(), BATCH);
         if (waiting.length === 0) return outbox.nextAt();

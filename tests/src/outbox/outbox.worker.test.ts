@@ -258,3 +258,41 @@ test('a clock that jumps in the middle of a turn ends it, and the rest waits for
   expect(await one.deliverPending()).toBeNull();
   expect(channel).toHaveLength(5);
 });
+
+test('what is added is news once, and a repeated key at most one turn too many', () => {
+  const { outbox, add } = setUp();
+  expect(outbox.hasNews()).toBe(false);
+  add();
+  expect([outbox.hasNews(), outbox.hasNews()]).toEqual([true, false]);
+  outbox.addEdit({ guildId: 'g', topic: 't', channelId: 'c', targetId: 'm', view: saying('new') }, NOON);
+  expect([outbox.hasNews(), outbox.hasNews()]).toEqual([true, false]);
+});
+
+test('what is owed from before a restart, and what comes to be owed later, is given out in every case', async () => {
+  const { db, add, plan, worker, outbox } = setUp();
+  const closed: DeliveryOutcome = { kind: 'unreachable', why: 'Missing Permissions', forbidden: true };
+  expect(outbox.takeOwed('guild', 'ana', NOON)).toEqual([]);
+  for (const key of ['a', 'b', 'c', 'd']) add({ key });
+  add({ key: 'e', memberId: 'ben' });
+  plan.push(closed, closed, closed, closed, closed);
+  await worker().deliverPending();
+  expect(outboxStore(db).takeOwed('guild', 'ben', NOON)).toHaveLength(1);
+  expect(outbox.takeOwed('guild', 'ben', NOON)).toEqual([]);
+  expect(outbox.takeOwed('guild', 'ana', NOON)).toHaveLength(3);
+  expect(outbox.takeOwed('guild', 'ana', NOON)).toHaveLength(1);
+  expect(outbox.takeOwed('guild', 'ana', NOON)).toEqual([]);
+});
+
+test('settled rows are forgotten after ninety days, however long the worker runs', async () => {
+  const { db, add, worker, at } = setUp();
+  const count = () => db.prepare('SELECT count(*) FROM outbox').pluck().get();
+  const one = worker();
+  add();
+  await one.deliverPending();
+  at(after(89 * 86_400_000));
+  await one.deliverPending();
+  expect(count()).toBe(1);
+  at(after(91 * 86_400_000));
+  await one.deliverPending();
+  expect(count()).toBe(0);
+});
