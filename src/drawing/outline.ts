@@ -1,13 +1,20 @@
 // Every outline by its name. A subject names one and gives its proportions; the types keep the two together.
-import { drawAlgae, drawFilm } from './outlines/algae.ts';
+import { drawAlgae } from './outlines/algae.ts';
+import { drawAsterina } from './outlines/asterina.ts';
 import { drawBivalve } from './outlines/bivalve.ts';
+import { drawBobbitWorm } from './outlines/bobbit-worm.ts';
 import { drawBrittleStar, drawFeatherStar } from './outlines/brittle-star.ts';
 import { drawCap, drawChiton, drawGlossy } from './outlines/cap-shell.ts';
 import { drawEightArms, drawHydroid, drawZoanthids } from './outlines/colony.ts';
-import { drawCrab, drawHermit } from './outlines/crab.ts';
+import { drawConeSnail } from './outlines/cone-snail.ts';
+import { drawCrab } from './outlines/crab.ts';
 import { drawCrust, drawSac } from './outlines/crust.ts';
+import { drawFilm } from './outlines/film.ts';
+import { drawFireCoral } from './outlines/fire-coral.ts';
 import { drawFlatworm } from './outlines/flatworm.ts';
-import { drawJelly, drawOctopus } from './outlines/octopus.ts';
+import { drawHermit } from './outlines/hermit.ts';
+import { drawJelly } from './outlines/jelly.ts';
+import { drawOctopus } from './outlines/octopus.ts';
 import { drawOvalWorm } from './outlines/oval-worm.ts';
 import { drawBean, drawFlatPod, drawSidePod, drawSpider, drawStick } from './outlines/pod.ts';
 import { drawPolyp } from './outlines/polyp.ts';
@@ -16,6 +23,7 @@ import { drawShell } from './outlines/shell.ts';
 import { drawShrimp } from './outlines/shrimp.ts';
 import { drawSlug } from './outlines/slug.ts';
 import { drawEggs, drawFish } from './outlines/specks.ts';
+import { drawSponge } from './outlines/sponge.ts';
 import { drawStar, drawThornyStar } from './outlines/star.ts';
 import { drawCoilTubes, drawThreads, drawTube } from './outlines/tube.ts';
 import { drawSandDollar, drawUrchin } from './outlines/urchin.ts';
@@ -24,6 +32,7 @@ import type { Pen, Sketch } from './pen.ts';
 
 const OUTLINES = {
   worm: drawWorm,
+  'bobbit-worm': drawBobbitWorm,
   'oval-worm': drawOvalWorm,
   sausage: drawSausage,
   trunk: drawTrunk,
@@ -33,11 +42,13 @@ const OUTLINES = {
   threads: drawThreads,
   star: drawStar,
   'thorny-star': drawThornyStar,
+  asterina: drawAsterina,
   'brittle-star': drawBrittleStar,
   'feather-star': drawFeatherStar,
   urchin: drawUrchin,
   'sand-dollar': drawSandDollar,
   shell: drawShell,
+  'cone-snail': drawConeSnail,
   glossy: drawGlossy,
   cap: drawCap,
   chiton: drawChiton,
@@ -60,6 +71,8 @@ const OUTLINES = {
   hermit: drawHermit,
   horseshoe: drawHorseshoe,
   crust: drawCrust,
+  'fire-coral': drawFireCoral,
+  sponge: drawSponge,
   sac: drawSac,
   algae: drawAlgae,
   film: drawFilm,

@@ -34,6 +34,10 @@ export const SETTINGS = {
     at: [40, 280],
   }),
   'lump-coral': (pen: Pen): Scene => ({ marks: pen.shape('M8 318V292Q60 262 130 276Q210 256 280 272Q350 262 392 290V318Z', '#b8b27a', QUIET) + dots(pen, '#6f6b45', 3), at: AT }),
+  'torch-coral': (pen: Pen): Scene => ({
+    marks: pen.shape('M20 318V300H380V318Z', '#d9cfc0', QUIET) + steps(30, 370, 15).map((x, i) => limb(pen, curve([[x, 312], [x + (i % 2 ? 6 : -6), 292], [x + (i % 3) * 4 - 4, 268 - (i % 2) * 10]]), 11, '#8fbf7c') + pen.dot(x + (i % 3) * 4 - 4, 264 - (i % 2) * 10, 8, '#f3e6b8', QUIET)).join(''),
+    at: [58, 290],
+  }),
   'sun-coral': (pen: Pen): Scene => ({
     marks: steps(50, 350, 5).map((x) => pen.shape(`M${x - 24} 318V288H${x + 24}V318Z`, FILLS.orange, QUIET) + upTo(11).map((k) => limb(pen, curve([[x, 286], polar(x, 284, 26, -180 + k * 18)]), 4, FILLS.yellow)).join('') + pen.oval(x, 287, 20, 7, FILLS.orange, QUIET)).join(''),
     at: [50, 290],
@@ -54,7 +58,7 @@ export type Setting = keyof typeof SETTINGS;
 
 const IN_WORDS: readonly (readonly [RegExp, Setting])[] = [
   [/\bacropora|branching coral|\bpocillopora/i, 'branching-coral'], [/\bmontipora/i, 'plate-coral'], [/\bgoniopora/i, 'daisy-coral'], [/\bporites/i, 'lump-coral'],
-  [/\b(sun|dendro|cup|scroll)\b.*\bcoral/i, 'sun-coral'], [/\bzoanthid/i, 'zoanthids'], [/\bleathers?\b|soft coral|mushroom/i, 'soft-coral'], [/gorgonian|sea fan/i, 'sea-fan'],
+  [/\b(torch|hammer|frogspawn)\b/i, 'torch-coral'], [/\b(sun|dendro|cup|scroll)\b.*\bcoral/i, 'sun-coral'], [/\bzoanthid/i, 'zoanthids'], [/\bleathers?\b|soft coral|mushroom/i, 'soft-coral'], [/gorgonian|sea fan/i, 'sea-fan'],
   [/\bstars?\b/i, 'star-arm'], [/\bclam|\boyster/i, 'clam'], [/\balgae\b/i, 'algae'], [/\bsand\b/i, 'sand'], [/\bglass\b/i, 'glass'], [/\brocks?\b/i, 'rock'], [/\bcorals?\b/i, 'lump-coral'],
 ]; // prettier-ignore
 

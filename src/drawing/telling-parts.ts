@@ -9,6 +9,7 @@ const PLACE =
 
 /** Feature words and the parts that can show them, the best one first. The first row that matches counts. */
 const RULES: readonly (readonly [RegExp, readonly Part[]])[] = [
+  [/arms spread/i, ['arms']],
   [/^body and gait/i, ['legs', 'body']],
   [/^colour and movement/i, ['skin', 'body']],
   [/^hair$/i, ['bristles', 'skin']],

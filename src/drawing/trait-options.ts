@@ -31,7 +31,7 @@ export const BODY_FORM_SUBJECTS: Readonly<Record<BodyForm, Subject>> = {
   'colony-of-polyps': { outline: { outline: 'zoanthids', stalk: 60, disc: 48, count: 4 }, colour: ['green', 'orange'] },
   feather: { outline: { outline: 'hydroid', kind: 'fern' }, colour: ['tan'] },
   'jelly-bell': { outline: { outline: 'jelly', kind: 'bell' }, colour: ['clear'] },
-  'encrusting-sheet': { outline: { outline: 'crust', face: 'pores' }, colour: ['orange'] },
+  'encrusting-sheet': { outline: { outline: 'sponge', kind: 'lobes' }, colour: ['orange'] },
   bushy: { outline: { outline: 'algae', kind: 'hair' }, colour: ['green'] },
   leafy: { outline: { outline: 'algae', kind: 'blades' }, colour: ['green'] },
   bubble: { outline: { outline: 'algae', kind: 'bubbles' }, colour: ['green'] },

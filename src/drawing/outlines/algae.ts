@@ -1,8 +1,8 @@
 // Algae: hair, ferns, turf, tangles, blades, chains, runners, fans, fingers, branches and bubbles.
 import { along, curve } from '../curve.ts';
-import { INK, ROCK } from '../ink.ts';
+import { ROCK } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
-import { chance, polar, steps, strewn, upTo, type Point } from '../svg.ts';
+import { chance, polar, steps, upTo, type Point } from '../svg.ts';
 
 export type AlgaeShape = {
   kind: 'hair' | 'ferns' | 'turf' | 'tangle' | 'blades' | 'forked' | 'coins' | 'runner' | 'fans' | 'fingers' | 'branches' | 'pom-pom' | 'bubbles';
@@ -28,7 +28,7 @@ const GROWTHS: Record<AlgaeShape['kind'], (pen: Pen) => Growth> = {
       const barbs = places.flatMap((p) => [1, -1].map((s) => { const reach = 36 * (1.12 - p.t); return curve([[p.x, p.y], [p.x + p.nx * reach * s - p.ny * -reach * 0.7, p.y + p.ny * reach * s + p.nx * -reach * 0.7]]); })); // prettier-ignore
       return barbs.map((d) => limb(pen, d, 2.6, pen.second)).join('') + limb(pen, curve(line), 4.6);
     };
-    return { marks: frond([[104, 278], [92, 190], [70, 96]]) + frond([[296, 278], [304, 196], [332, 110]]) + frond([[200, 278], [204, 160], [194, 36]]), parts: { strand: [226, 130], edge: [226, 130], base: [200, 272], surface: [226, 130] }, span: 240 }; // prettier-ignore
+    return { marks: ([[[178, 282], [116, 232], [40, 214]], [[224, 282], [286, 236], [362, 220]], [[186, 280], [140, 190], [84, 116]], [[216, 280], [262, 190], [322, 124]], [[200, 280], [196, 160], [204, 44]]] as Point[][]).map(frond).join(''), parts: { strand: [226, 130], edge: [226, 130], base: [200, 272], surface: [226, 130] }, span: 240 }; // prettier-ignore
   },
   turf: (pen) => {
     const tufts = steps(40, 360, 24).map((x, i) => { const top = 196 + ((i * 29) % 34); const d = curve([[x, 278], [x + (i % 2 ? 5 : -5), 240], [x + (i % 3) * 4 - 4, top]]); const twigs = [0.45, 0.75].map((s) => `M${x} ${278 - (278 - top) * s}l${i % 2 ? 13 : -13} -15`).join(''); return limb(pen, d + twigs, 3); }); // prettier-ignore
@@ -95,82 +95,3 @@ const GROWTHS: Record<AlgaeShape['kind'], (pen: Pen) => Growth> = {
     return { marks: bubble(92, 232, 44) + bubble(318, 236, 40) + bubble(252, 250, 26) + bubble(150, 256, 20) + bubble(204, 178, 92), parts: { body: [204, 178], edge: [120, 150], surface: [250, 170], skin: [250, 170], hole: [204, 88], mouth: [204, 88], base: [200, 268], top: [204, 88], strand: [204, 150] }, span: 184 }; // prettier-ignore
   },
 };
-
-export type FilmShape = {
-  kind: 'sheet' | 'dust' | 'strings' | 'haze' | 'slime' | 'golden' | 'jelly-on-coral' | 'strings-from-mouth';
-  on?: 'rock' | 'sand' | 'glass';
-};
-
-/** Films and slimes: a felt with bubbles, dust, strings with bubbles, a haze, jelly on a coral head. */
-export function drawFilm(pen: Pen, shape: FilmShape): Sketch {
-  const next = chance(17);
-  const parts: Parts & { body: Point } = { body: [190, 220], surface: [240, 226], skin: [240, 226], edge: [60, 208], ground: [50, 300], spots: [240, 226], strand: [150, 150], base: [300, 284], thickness: [60, 208] }; // prettier-ignore
-  const sand = shape.on === 'sand';
-  const floor = shape.on === 'glass' ? pen.shape('M6 8H394V312H6Z', '#e3eff0', { stroke: '#a9bcc0' }) : pen.shape('M6 318V232Q60 190 140 202Q230 186 300 204Q370 200 394 240V318Z', sand ? '#e6d6b4' : ROCK, { 'stroke-width': 2 }); // prettier-ignore
-  const bubbles = (count: number, from: number, to: number) => upTo(count).map((i) => { const [x, y] = strewn(count, 50, from, 300, to - from)[i] ?? [0, 0];
-        return pen.dot(x, y, 5 + (i % 3) * 2.4, '#f4fbfd', { stroke: INK, 'stroke-width': 2 }); }).join(''); // prettier-ignore
-  switch (shape.kind) {
-    case 'sheet': {
-      const felt = pen.skin(curve([[18, 244], [60, 198], [140, 190], [230, 178], [312, 186], [352, 140], [386, 150], [380, 220], [330, 262], [220, 272], [100, 270]], true)); // prettier-ignore
-      parts.edge = [370, 146];
-      parts.bubbles = [133, 212];
-      return { marks: floor + felt + pen.line('M60 230q40 -12 80 0t80 0t80 -6', { 'stroke-width': 1.8, stroke: pen.detail }) + bubbles(9, 196, 250), parts }; // prettier-ignore
-    }
-    case 'dust':
-      return { marks: floor + upTo(420).map(() => pen.dot(14 + next() * 372, 208 + next() * 92, 2.2, pen.fill, { stroke: INK, 'stroke-width': 0.4 })).join(''), parts }; // prettier-ignore
-    case 'strings': {
-      const mat = pen.shape(curve([[20, 250], [70, 206], [150, 198], [240, 190], [330, 206], [382, 250], [300, 272], [110, 272]], true), pen.fill, { 'stroke-width': 2 }); // prettier-ignore
-      const strings = steps(60, 350, 9).map((x, i) => limb(pen, curve([[x, 214], [x + 10, 170], [x - 8 + (i % 3) * 8, 130], [x + 22, 76 + (i % 4) * 18]]), 4) + pen.dot(x + 22, 68 + (i % 4) * 18, 9, '#f4fbfd', { stroke: INK, 'stroke-width': 2.2 }) + pen.dot(x + 2, 150, 5.5, '#f4fbfd', { stroke: INK, 'stroke-width': 1.8 })).join(''); // prettier-ignore
-      parts.bubbles = [82, 68];
-      parts.edge = parts.strand = parts.surface = [70, 170];
-      return { marks: floor + mat + strings, parts };
-    }
-    case 'slime':
-      return { marks: floor + pen.shape(curve([[20, 250], [70, 206], [150, 198], [240, 190], [330, 206], [382, 250], [300, 272], [110, 272]], true), pen.fill, { 'stroke-width': 2 }) + [100, 220, 310].map((x, i) => limb(pen, curve([[x, 210], [x + 8, 180], [x - 2, 158 + i * 6]]), 4)).join('') + bubbles(4, 206, 250), parts: { ...parts, bubbles: [133, 206] } }; // prettier-ignore
-    case 'golden': {
-      const mat = pen.shape(curve([[20, 250], [70, 206], [150, 198], [240, 190], [330, 206], [382, 250], [300, 272], [110, 272]], true), pen.fill, { 'stroke-width': 2 }); // prettier-ignore
-      const fuzz = pen.line(steps(34, 370, 60).map((x, i) => `M${x} ${232 - 36 * Math.sin(((x - 20) / 360) * Math.PI) + (i % 3) * 14}l${(i % 3) - 1} -17`).join(''), { 'stroke-width': 1.8 }); // prettier-ignore
-      return { marks: floor + mat + fuzz + bubbles(3, 206, 250), parts };
-    }
-    case 'haze': {
-      const patch = pen.shape(curve([[40, 160], [90, 70], [210, 50], [330, 80], [364, 170], [310, 256], [190, 272], [80, 240]], true), pen.fill, { stroke: 'none', 'fill-opacity': 0.65 }); // prettier-ignore
-      const track =
-        shape.on === 'glass'
-          ? limb(
-              pen,
-              curve([
-                [70, 250],
-                [150, 190],
-                [200, 120],
-                [300, 96],
-              ]),
-              24,
-              '#e3eff0',
-            )
-          : '';
-      const dots = strewn(shape.on === 'glass' ? 34 : 0, 74, 84, 256, 160)
-        .map(([x, y]) =>
-          pen.dot(x, y, 4.5, pen.fill, { stroke: INK, 'stroke-width': 1.2 })).join(''); // prettier-ignore
-      return { marks: (shape.on === 'glass' ? floor : pen.shape('M6 318V232Q200 180 394 240V318Z', ROCK, { 'stroke-width': 2 })) + patch + dots + track, parts: { ...parts, body: [210, 150], surface: [110, 130], skin: [280, 180], edge: [60, 160], ground: [366, 40], strand: [110, 130] } }; // prettier-ignore
-    }
-    case 'jelly-on-coral':
-    case 'strings-from-mouth':
-      return coralHead(pen, shape.kind === 'jelly-on-coral', parts);
-  }
-}
-
-function coralHead(pen: Pen, jelly: boolean, parts: Parts & { body: Point }): Sketch {
-  const skeleton = pen.shape('M112 318L124 206H276L288 318Z', '#f3efe6');
-  const ridges = pen.line(
-    steps(138, 262, 7)
-      .map((x) => `M${x} 214V318`)
-      .join(''),
-    { 'stroke-width': 2 },
-  );
-  const finger = (x: number, lean: number) => limb(pen, curve([[x, 208], [x + lean * 0.6, 160], [x + lean, 122]]), 17, '#8fbf7c') + pen.dot(x + lean, 118, 9, '#f3d7e2', { stroke: INK, 'stroke-width': 2.4 }); // prettier-ignore
-  const flesh = steps(112, 288, jelly ? 3 : 9).map((x) => finger(jelly ? 100 + (x - 112) * 0.34 : x, (x - 200) * 0.34)).join(''); // prettier-ignore
-  const goo = jelly
-    ? pen.skin(curve([[168, 214], [178, 160], [226, 128], [290, 120], [330, 160], [318, 210], [330, 258], [292, 244], [250, 232], [210, 240]], true)) + pen.line('M214 170q22 -14 44 0m-10 34q22 -14 44 0', { 'stroke-width': 2 }) // prettier-ignore
-    : [[200, 130], [212, 126]].map(([x, y], i) => limb(pen, curve([[x ?? 0, 176], [(x ?? 0) - 6, y ?? 0], [(x ?? 0) + 30 + i * 24, 84], [(x ?? 0) + 16 + i * 60, 34]]), 6)).join('') + pen.oval(204, 180, 22, 9, '#5a4036'); // prettier-ignore
-  return { marks: skeleton + ridges + flesh + goo, parts: { ...parts, body: jelly ? [250, 180] : [206, 120], ground: [140, 200], base: [140, 250], skin: jelly ? [270, 160] : [110, 150], mouth: [204, 178], surface: jelly ? [250, 180] : [230, 80], edge: jelly ? [280, 238] : [110, 150], strand: [230, 80] } }; // prettier-ignore
-}

@@ -11,19 +11,22 @@ export type BrittleShape = {
   spines?: 'none' | 'short' | 'long';
   banded?: boolean;
   dots?: boolean;
+  /** Stands on its arm tips like a tent, seen from the side, and waits. */
+  tent?: boolean;
 };
 
 const MIDDLE: Point = [200, 164];
 
 export function drawBrittleStar(pen: Pen, shape: BrittleShape): Sketch {
-  const [x, y] = MIDDLE;
+  const [x, y]: Point = shape.tent ? [200, 92] : MIDDLE;
   const arms = shape.arms ?? [1, 1, 1, 1, 1];
   const disc = shape.disc ?? 34;
   const thick = shape.thickness ?? 9;
   const spine = { none: 0, short: 7, long: 10 }[shape.spines ?? 'short'];
-  const lines = arms.map((length, i) =>
-    snake(x, y, disc * 0.7, 150 * length, -90 + (i * 360) / arms.length, i % 2 ? 1 : -1),
-  );
+  const tent: Point[][] = [[[166, 92], [96, 122], [40, 214], [16, 286]], [[176, 104], [120, 156], [88, 232], [76, 302]], [[200, 108], [204, 180], [190, 240], [196, 306]], [[224, 104], [280, 156], [312, 232], [324, 302]], [[234, 92], [304, 122], [360, 214], [384, 286]]]; // prettier-ignore
+  const lines = shape.tent
+    ? tent
+    : arms.map((length, i) => snake(x, y, disc * 0.7, 150 * length, -90 + (i * 360) / arms.length, i % 2 ? 1 : -1));
   const marks = lines.map((line) => {
     const places = along(line, 22).slice(3);
     const half = (t: number) => Math.max(2, thick * (1 - 0.75 * t));
@@ -40,20 +43,21 @@ export function drawBrittleStar(pen: Pen, shape: BrittleShape): Sketch {
       joints
     );
   });
-  const dots = shape.dots ? upTo(9).map((i) => { const [a, b] = polar(x, y, (i % 3) * disc * 0.3 + 4, i * 83); return pen.dot(a, b, 3, '#20301c'); }).join('') : ''; // prettier-ignore
-  const circle = `M${x - disc} ${y}a${disc} ${disc} 0 1 0 ${disc * 2} 0a${disc} ${disc} 0 1 0 ${-disc * 2} 0Z`;
-  const end = lines[1]?.[2] ?? MIDDLE;
+  const dots = shape.dots ? upTo(9).map((i) => { const [a, b] = polar(x, y, (i % 3) * disc * (shape.tent ? 0.22 : 0.3) + 4, i * 83); return pen.dot(a, b, 3, '#20301c'); }).join('') : ''; // prettier-ignore
+  const high = shape.tent ? disc * 0.66 : disc;
+  const circle = `M${x - disc} ${y}a${disc} ${high} 0 1 0 ${disc * 2} 0a${disc} ${high} 0 1 0 ${-disc * 2} 0Z`;
+  const end = lines[shape.tent ? 4 : 1]?.[2] ?? MIDDLE;
   return {
     marks: marks.join('') + pen.skin(circle, { plain: true }) + dots,
     parts: {
-      body: MIDDLE,
-      disc: MIDDLE,
+      body: [x, y],
+      disc: [x, y],
       arms: end,
       spines: end,
       skin: end,
       pattern: end,
       threads: end,
-      spots: MIDDLE,
+      spots: [x, y],
       surface: end,
       edge: end,
     },

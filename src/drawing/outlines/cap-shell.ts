@@ -10,7 +10,7 @@ export type CapShape = { kind: 'plain' | 'keyhole' | 'barnacle' };
 export function drawCap(pen: Pen, shape: CapShape): Sketch {
   const floor = 262;
   const ground = pen.shape('M16 318V268Q120 254 200 262T384 266V318Z', ROCK, { 'stroke-width': 2 });
-  const top = shape.kind === 'barnacle' ? 118 : shape.kind === 'keyhole' ? 132 : 112;
+  const top = shape.kind === 'barnacle' ? 118 : shape.kind === 'keyhole' ? 166 : 92;
   const flat = shape.kind === 'plain' ? 0 : 34;
   const side = curve([[62, floor], [104, floor - 62], [200 - flat, top]]); // prettier-ignore
   const back = curve([[200 + flat, top], [298, floor - 66], [338, floor]]).replace('M', 'L'); // prettier-ignore
@@ -18,14 +18,23 @@ export function drawCap(pen: Pen, shape: CapShape): Sketch {
   const ribs = steps(-120, 120, shape.kind === 'barnacle' ? 5 : 11).map((x) => curve([[200 + x * 0.14 * (flat ? 1.6 : 0.4), top + (flat ? 10 : 6)], [200 + x * 0.6, floor - 62], [200 + x, floor + 6]])); // prettier-ignore
   const parts: Parts & { body: Point } = { body: [150, 210], shell: [150, 210], top: [200, top + 4], edge: [70, floor], foot: [250, floor + 10], base: [280, floor + 4], surface: [150, 220], mouth: [200, top], ground: [60, 290], skin: [160, 210], side: [110, 196] }; // prettier-ignore
   const hole =
-    shape.kind === 'keyhole' ? pen.oval(200, top, 36, 13, '#fdf8ee') + pen.oval(200, top + 1, 21, 8, '#332c27') : '';
+    shape.kind === 'keyhole' ? pen.oval(200, top, 38, 17, '#fdf8ee') + pen.oval(200, top + 1, 24, 10, '#332c27') : '';
+  const skin = shape.kind === 'keyhole' ? pen.shape(curve([[40, floor - 6], [66, floor - 40], [96, floor - 30], [130, floor - 52], [164, floor - 34], [200, floor - 46], [238, floor - 34], [270, floor - 54], [304, floor - 30], [334, floor - 42], [360, floor - 4], [320, floor + 20], [200, floor + 28], [80, floor + 20]], true), '#8f8577', { 'stroke-width': 3 }) + [[90, 250], [150, 244], [214, 252], [276, 244], [320, 254]].map(([x, y]) => pen.dot(x ?? 0, y ?? 0, 5, '#4b443b')).join('') : ''; // prettier-ignore
   const door = shape.kind === 'barnacle' ? pen.oval(200, top, 36, 14, '#4b4038') + fan(pen, 200, top) : '';
-  if (shape.kind === 'keyhole') parts.hole = [200, top];
+  if (shape.kind === 'keyhole') {
+    parts.hole = [200, top];
+    parts.mantle = [150, floor - 20];
+  }
   if (shape.kind === 'barnacle') parts.crown = [200, top - 50];
   const heavy = shape.kind === 'barnacle' ? 3.4 : 1.8;
   return {
     marks:
-      ground + pen.skin(cap) + pen.line(ribs.join(''), { stroke: pen.detail, 'stroke-width': heavy }) + hole + door,
+      ground +
+      pen.skin(cap) +
+      pen.line(ribs.join(''), { stroke: pen.detail, 'stroke-width': heavy }) +
+      skin +
+      hole +
+      door,
     parts,
     span: 276,
   };

@@ -135,10 +135,15 @@ export function drawHydroid(pen: Pen, shape: HydroidShape): Sketch {
   }; // prettier-ignore
 }
 
+/** One small polyp, open, on a side branch. */
+function polypOn(pen: Pen, x: number, y: number): string {
+  return pen.line(steps(-150, -30, 5).map((a) => curve([[x, y - 4], polar(x, y - 4, 12, a)])).join(''), { 'stroke-width': 1.6 }) + pen.dot(x, y - 4, 5, '#ffffff', { stroke: INK, 'stroke-width': 1.8 }); // prettier-ignore
+}
+
 function fern(pen: Pen): Sketch {
   const rock = pen.shape('M10 318V284Q110 268 200 274T390 280V318Z', ROCK, { 'stroke-width': 2 });
   const frond = (x: number, lean: number, top: number) => {
-    const rows = steps(0.2, 0.96, 11).map((s) => { const [cx, cy] = [x + lean * s, 276 - (276 - top) * s]; const reach = 46 * (1.15 - s); return [-1, 1].map((side) => { const end: Point = [cx + side * reach, cy - reach * 0.55]; return limb(pen, curve([[cx, cy], end]), 2) + [0.5, 1].map((k) => pen.dot(cx + side * reach * k, cy - reach * 0.55 * k - 5, 4, '#ffffff', { stroke: INK, 'stroke-width': 1.6 })).join(''); }).join(''); }).join(''); // prettier-ignore
+    const rows = steps(0.18, 0.94, 7).map((s) => { const [cx, cy] = [x + lean * s, 276 - (276 - top) * s]; const reach = 62 * (1.12 - s); return [-1, 1].map((side) => { const end: Point = [cx + side * reach, cy - reach * 0.55]; return limb(pen, curve([[cx, cy], end]), 2) + [0.55, 1].map((k) => polypOn(pen, cx + side * reach * k, cy - reach * 0.55 * k)).join(''); }).join(''); }).join(''); // prettier-ignore
     return rows + limb(pen, `M${x} 282L${x + lean} ${top}`, 4.5, FILLS.brown);
   };
   const roots = pen.line('M120 282q-30 14 -60 6m60 -6q40 18 84 2m80 0q36 14 60 2m-60 -2q-40 14 -70 0', {

@@ -1,11 +1,11 @@
-// Crabs from above and in front: the carapace, the claws and their tips, hair, fans, paddles, and borrowed shells.
+// Crabs from above and in front: the carapace, the claws and their tips, hair, fans and paddles.
 import { corners, curve } from '../curve.ts';
 import { FILLS } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
 import { polar, steps, strewn, upTo, type Point } from '../svg.ts';
 
 export type CrabShape = {
-  carapace?: 'wide' | 'round' | 'disc' | 'saw' | 'high' | 'furrowed';
+  carapace?: 'wide' | 'round' | 'small' | 'disc' | 'saw' | 'high' | 'furrowed';
   claws?: 'pointed' | 'spoon' | 'flat' | 'slim' | 'mask' | 'poms';
   tipFill?: string;
   hair?: 'none' | 'patches' | 'thick' | 'fuzz';
@@ -27,7 +27,7 @@ const Y = 164;
 
 export function drawCrab(pen: Pen, shape: CrabShape): Sketch {
   const carapace = shape.carapace ?? 'wide';
-  const [rx, ry] = { wide: [92, 62], round: [76, 68], disc: [80, 78], saw: [110, 56], high: [86, 78], furrowed: [84, 62] }[carapace] as [number, number]; // prettier-ignore
+  const [rx, ry] = { wide: [92, 62], round: [76, 68], disc: [80, 78], small: [62, 54], saw: [110, 56], high: [86, 78], furrowed: [84, 62] }[carapace] as [number, number]; // prettier-ignore
   const body = carapacePath(carapace, rx, ry);
   const parts: Parts & { body: Point } = {
     body: [X, Y], shell: [X + 30, Y + 14], surface: [X + 30, Y + 14], skin: [X - 26, Y + 20], back: [X, Y + 20], head: [X, Y - ry * 0.8], eyes: [X - 26, Y - ry - 6], edge: [X + rx, Y], side: [X + rx, Y], pattern: [X - 26, Y + 20],
@@ -42,10 +42,10 @@ export function drawCrab(pen: Pen, shape: CrabShape): Sketch {
         pen.dot(X + s * 26, Y - ry - 10, 7.5),
     )
     .join('');
-  const feelers = [-1, 1].map((s) => pen.line(shape.feelers === 'long' ? curve([[X + s * 8, Y - ry + 4], [X + s * 26, Y - ry - 70], [X + s * 78, Y - ry - 92]]) : `M${X + s * 8} ${Y - ry + 4}l${s * 4} -22`, { 'stroke-width': 2.6 })).join(''); // prettier-ignore
-  if (shape.feelers === 'long') parts.feelers = [X + 40, Y - ry - 80];
-  const fans = shape.fans ? [-1, 1].map((s) => fan(pen, X + s * 16, Y - ry + 6, s)).join('') : '';
-  if (shape.fans) parts.fans = [X - 34, Y - ry - 62];
+  const feelers = [-1, 1].map((s) => pen.line(shape.feelers === 'long' ? curve([[X + s * 8, Y - ry + 4], [X + s * 70, Y - ry - 40], [X + s * 176, Y - ry + 4]]) : `M${X + s * 8} ${Y - ry + 4}l${s * 4} -22`, { 'stroke-width': 2.6 })).join(''); // prettier-ignore
+  if (shape.feelers === 'long') parts.feelers = [X + 150, Y - ry - 12];
+  const fans = shape.fans ? [-1, 1].map((s) => fan(pen, X + s * 26, Y - ry + 4, s)).join('') : '';
+  if (shape.fans) parts.fans = [X - 74, Y - ry - 62];
   const tail = shape.tail ? steps(0, 2, 3).map((i) => pen.shape(curve([[X - 46 + i * 6, Y + ry - 10 + i * 17], [X, Y + ry + 22 + i * 17], [X + 46 - i * 6, Y + ry - 10 + i * 17], [X, Y + ry + 4 + i * 15]], true), pen.fill)).join('') : ''; // prettier-ignore
   const texture = textureMarks(pen, shape, body, rx, ry);
   const marks =
@@ -69,9 +69,15 @@ function carapacePath(kind: NonNullable<CrabShape['carapace']>, rx: number, ry: 
     }
     case 'wide':
       return curve([[X - 34, Y - ry], [X + 34, Y - ry], [X + rx * 0.86, Y - ry * 0.5], [X + rx, Y], [X + rx * 0.55, Y + ry * 0.92], [X, Y + ry], [X - rx * 0.55, Y + ry * 0.92], [X - rx, Y], [X - rx * 0.86, Y - ry * 0.5]], true); // prettier-ignore
-    case 'furrowed':
-      return curve([[X - 40, Y - ry], [X - 14, Y - ry - 6], [X, Y - ry + 5], [X + 14, Y - ry - 6], [X + 40, Y - ry], [X + rx, Y - ry * 0.3], [X + rx * 0.9, Y + ry * 0.4], [X + rx * 0.45, Y + ry], [X - rx * 0.45, Y + ry], [X - rx * 0.9, Y + ry * 0.4], [X - rx, Y - ry * 0.3]], true); // prettier-ignore
+    case 'furrowed': {
+      const side = (s: number): Point[] => [[X + s * 34, Y - ry - 2], [X + s * 52, Y - ry + 12], [X + s * 60, Y - ry * 0.66], [X + s * 74, Y - ry * 0.56], [X + s * 76, Y - ry * 0.3], [X + s * 90, Y - ry * 0.18], [X + s * 88, Y + ry * 0.16], [X + s * 80, Y + ry * 0.6], [X + s * 44, Y + ry * 1.02]]; // prettier-ignore
+      return curve(
+        [[X, Y - ry + 2], [X + 14, Y - ry - 8], ...side(1), ...side(-1).reverse(), [X - 14, Y - ry - 8]],
+        true,
+      );
+    }
     case 'round':
+    case 'small':
     case 'disc':
     case 'high':
       return `M${X - rx} ${Y}C${X - rx} ${Y - ry * 1.3} ${X + rx} ${Y - ry * 1.3} ${X + rx} ${Y}C${X + rx} ${Y + ry * 1.3} ${X - rx} ${Y + ry * 1.3} ${X - rx} ${Y}Z`;
@@ -97,14 +103,15 @@ function legMarks(pen: Pen, shape: CrabShape, rx: number, ry: number, parts: Par
         const ring = shape.legRings
           ? pen.line(`M${knee[0] - 7} ${knee[1] - 7}l14 14`, { stroke: shape.legRings, 'stroke-width': 8 })
           : '';
-        const hairy = shape.hairyLegs || shape.hair === 'thick' || shape.hair === 'fuzz';
-        return (hairy ? hairOn(pen, from, knee, end, shape.hair === 'thick' ? 13 : 9) : '') + leg + paddle + ring;
+        const hairy = shape.hairyLegs || shape.hair === 'thick';
+        return (hairy ? hairOn(pen, from, knee, end, shape.hair === 'thick' ? 20 : 9) : '') + leg + paddle + ring;
       }),
     )
     .join('');
 }
 
-function hairOn(pen: Pen, from: Point, knee: Point, end: Point, length: number): string {
+/** Hairs on both sides of a leg with a knee. */
+export function hairOn(pen: Pen, from: Point, knee: Point, end: Point, length: number): string {
   const lines = (
     [
       [from, knee],
@@ -130,46 +137,82 @@ function clawMarks(pen: Pen, shape: CrabShape, rx: number, ry: number, parts: Pa
   const drawn = [-1, 1].map((s) => {
     const elbow: Point = [X + s * (rx + 34), Y - ry * 0.66];
     const hand: Point = [X + s * (rx + 14), Y - ry - 22 * size];
+    if (kind === 'flat') return flatClaw(pen, s, rx, ry, parts);
     const arm = limb(pen, curve([[X + s * rx * 0.66, Y - ry * 0.5], elbow, hand]), 17 * size);
     const palm = pen.oval(hand[0] - s * 4, hand[1], 36 * size, 27 * size, pen.fill, {
       transform: `rotate(${s * 34} ${hand[0]} ${hand[1]})`,
     });
     const [fx, fy] = [hand[0] - s * 20 * size, hand[1] - 22 * size];
-    const wide = kind === 'flat' ? 13 : 9;
+    const wide = 9;
     const upper = pen.shape(curve([[fx + s * 30 * size, fy - wide * size], [fx - s * 2, fy - 40 * size], [fx - s * 18 * size, fy - 44 * size], [fx - s * 4, fy - 18 * size], [fx + s * 8, fy + 4]], true), pen.fill); // prettier-ignore
     const lower = pen.shape(curve([[fx + s * 8, fy + 12], [fx - s * 22 * size, fy - 2], [fx - s * 34 * size, fy - 24 * size], [fx - s * 36 * size, fy + 2], [fx - s * 16 * size, fy + 26 * size]], true), pen.fill); // prettier-ignore
     const [ux, uy] = [fx - s * 12 * size, fy - 38 * size];
     const [lx, ly] = [fx - s * 35 * size, fy - 16 * size];
+    const spoon = (cx: number, cy: number, turn: number) => pen.oval(cx, cy, 19, 12, tip, { 'stroke-width': 3, transform: `rotate(${turn} ${cx} ${cy})` }) + pen.oval(cx, cy, 10, 5, '#cfc4a4', { 'stroke-width': 1.8, transform: `rotate(${turn} ${cx} ${cy})` }); // prettier-ignore
     const ends = kind === 'spoon'
-      ? pen.oval(ux, uy, 11, 9, tip, { 'stroke-width': 2.6 }) + pen.oval(lx, ly, 9, 11, tip, { 'stroke-width': 2.6 })
+      ? spoon(ux, uy - 4, s * 36) + spoon(lx - s * 3, ly - 4, s * 84)
       : shape.tipFill ? pen.shape(`M${ux - s * 12} ${uy - 9}L${ux + s * 10} ${uy - 2}L${ux + s * 4} ${uy + 14}L${ux - s * 4} ${uy + 8}Z`, tip) + pen.shape(`M${lx + s * 1} ${ly - 15}L${lx + s * 12} ${ly + 10}L${lx - s * 4} ${ly + 12}Z`, tip) : ''; // prettier-ignore
     const tuft = kind === 'poms' ? steps(-160, -20, 9).map((a) => limb(pen, curve([[fx - s * 20, fy - 12], polar(fx - s * 20, fy - 14, 34, a)]), 4, '#f6ead2')).join('') + pen.oval(fx - s * 20, fy - 8, 13, 10, '#f6ead2') : ''; // prettier-ignore
     if (s < 0) {
       parts.claws = kind === 'poms' ? [fx + 20, fy - 34] : [hand[0], hand[1]];
       parts['claw-tips'] = [ux, uy - 4];
     }
-    const hair = shape.hair === 'thick' ? pen.line(steps(0, 340, 15).map((a) => curve([polar(hand[0], hand[1], 28, a), polar(hand[0], hand[1], 46, a)])).join(''), { 'stroke-width': 1.8 }) : ''; // prettier-ignore
+    const hair = shape.hair === 'thick' ? pen.line(steps(0, 340, 15).map((a) => curve([polar(hand[0], hand[1], 28, a), polar(hand[0], hand[1], 54, a)])).join(''), { 'stroke-width': 1.8 }) : ''; // prettier-ignore
     return hair + arm + upper + lower + palm + ends + tuft;
   });
   return drawn.join('');
 }
 
+/** A claw as flat and broad as a shovel, held low beside the body. */
+function flatClaw(pen: Pen, s: number, rx: number, ry: number, parts: Parts): string {
+  const [x, y]: Point = [X + s * (rx + 34), Y - ry * 0.5];
+  const palm = pen.skin(curve([[x - s * 30, y + 30], [x + s * 12, y + 34], [x + s * 38, y], [x + s * 40, y - 46], [x + s * 30, y - 66], [x + s * 16, y - 40], [x + s * 8, y - 62], [x - s * 6, y - 56], [x - s * 22, y - 14]], true)); // prettier-ignore
+  const hinge = pen.line(
+    curve([
+      [x + s * 16, y - 40],
+      [x + s * 10, y - 18],
+    ]),
+    { 'stroke-width': 2.6 },
+  );
+  if (s < 0) {
+    parts.claws = [x - 16, y];
+    parts['claw-tips'] = [x - 30, y - 58];
+  }
+  return (
+    limb(
+      pen,
+      curve([
+        [X + s * rx * 0.7, Y - ry * 0.2],
+        [x - s * 10, y + 20],
+      ]),
+      17,
+    ) +
+    palm +
+    hinge
+  );
+}
+
+/** A mouth fan on a bent limb: few long rays with a fringe, swept up and outwards so that both can be told apart. */
 function fan(pen: Pen, x: number, y: number, s: number): string {
-  return steps(-150, -70, 8).map((angle) => { const a = s < 0 ? angle : -180 - angle; const tip = polar(x, y, 88, a); const barbs = [0.5, 0.75, 1].map((k) => { const at: Point = [x + (tip[0] - x) * k, y + (tip[1] - y) * k]; return curve([at, polar(at[0], at[1], 10, a - 35)]); }).join(''); return (
-        pen.line(curve([[x, y], tip]) + barbs, { 'stroke-width': 6, stroke: '#fffaf0' }) +
-        pen.line(curve([[x, y], tip]) + barbs, { 'stroke-width': 2.2 })
-      ); }).join(''); // prettier-ignore
+  const wrist: Point = [x + s * 8, y - 34];
+  const rays = steps(-124, -66, 5).map((angle, i) => {
+    const turn = s < 0 ? angle : -180 - angle;
+    const tip = polar(wrist[0], wrist[1], 50 + (i === 2 ? 6 : 0), turn);
+    const barbs = [0.4, 0.6, 0.8, 1].flatMap((k) => [-46, 46].map((lean) => { const at: Point = [wrist[0] + (tip[0] - wrist[0]) * k, wrist[1] + (tip[1] - wrist[1]) * k]; return curve([at, polar(at[0], at[1], 9, turn + lean)]); })).join(''); // prettier-ignore
+    return pen.line(barbs, { 'stroke-width': 1.8 }) + pen.line(curve([wrist, tip]), { 'stroke-width': 3 });
+  });
+  return limb(pen, curve([[x, y], [x + s * 14, y - 16], wrist]), 7) + rays.join('');
 }
 
 function textureMarks(pen: Pen, shape: CrabShape, body: string, rx: number, ry: number): string {
   const places = strewn(90, X - rx * 0.75, Y - ry * 0.5, rx * 1.5, ry * 1.3);
   const at = (i: number): Point => places[i % places.length] ?? [X, Y];
-  const rough = shape.rough ? upTo(18).map((i) => pen.oval(...at(i), 6.5, 5, pen.fill, { 'stroke-width': 1.8, stroke: pen.detail })).join('') : ''; // prettier-ignore
+  const rough = shape.rough ? upTo(18).map((i) => pen.oval(...at(i), shape.hair === 'fuzz' ? 11 : 6.5, shape.hair === 'fuzz' ? 9 : 5, pen.fill, { 'stroke-width': 1.8, stroke: pen.detail })).join('') : ''; // prettier-ignore
   const gloss = shape.gloss ? pen.line(curve([[X - rx * 0.55, Y - ry * 0.3], [X - rx * 0.2, Y - ry * 0.58], [X + rx * 0.2, Y - ry * 0.58]]), { stroke: '#ffffff', 'stroke-width': 9 }) : ''; // prettier-ignore
-  const grooves = shape.carapace === 'furrowed' ? pen.line(`M${X - 50} ${Y + 6}q26 -20 50 0q26 -20 50 0M${X - 22} ${Y + 30}q22 12 44 0`, { stroke: pen.detail, 'stroke-width': 2.4 }) : ''; // prettier-ignore
+  const grooves = shape.carapace === 'furrowed' ? pen.line([-1, 1].map((s) => `M${X + s * 22} ${Y - ry + 12}L${X + s * 16} ${Y + ry - 16}` + [-22, -2, 18, 36].map((d, i) => `M${X + s * (rx - 7 - (i > 2 ? 8 : 0))} ${Y + d}l${-s * 30} ${10 - i * 5}`).join('')).join('') + `M${X - 18} ${Y + 12}H${X + 18}`, { stroke: pen.detail, 'stroke-width': 3 }) : ''; // prettier-ignore
   if (!shape.hair || shape.hair === 'none') return rough + grooves + gloss;
-  const count = { patches: 26, thick: 80, fuzz: 70 }[shape.hair];
-  const long = shape.hair === 'fuzz' ? 9 : 17;
+  const count = { patches: 26, thick: 80, fuzz: 24 }[shape.hair];
+  const long = shape.hair === 'fuzz' ? 8 : 26;
   const hairs = upTo(count).map((i) => { const [x, y] = at(i); return `M${x} ${y}l${((i % 5) - 2) * 2} ${long}`; }).join(''); // prettier-ignore
   const rim = shape.hair === 'patches' ? '' : pen.line(steps(0, 350, 40).map((a) => { const [c, d] = [Math.cos((a * Math.PI) / 180), Math.sin((a * Math.PI) / 180)]; return curve([[X + c * rx * 0.95, Y + d * ry * 0.95], [X + c * (rx + long), Y + d * (ry + long)]]); }).join(''), { 'stroke-width': 1.8 }); // prettier-ignore
   return rim + rough + pen.inside(body, pen.line(hairs, { 'stroke-width': 1.8, stroke: pen.detail }));
@@ -178,56 +221,4 @@ function textureMarks(pen: Pen, shape: CrabShape, body: string, rx: number, ry: 
 function coverMarks(pen: Pen, rx: number, ry: number): string {
   const tufts = ([[-0.5, -0.3, FILLS.green], [0.3, -0.5, FILLS.orange], [0.6, 0.2, FILLS.green], [-0.2, 0.4, FILLS.red], [-0.7, 0.4, FILLS.yellow], [0.1, 0, FILLS.pink]] as const); // prettier-ignore
   return tufts.map(([s, t, fill], i) => { const [x, y] = [X + s * rx, Y + t * ry]; return i % 2 ? pen.shape(curve(upTo(7).map((k) => polar(x, y, k % 2 ? 25 : 17, k * 51)), true), fill) : steps(-150, -30, 6).map((a) => limb(pen, curve([[x, y], polar(x, y, 32, a)]), 4, fill)).join(''); }).join(''); // prettier-ignore
-}
-
-export type HermitShape = {
-  legs: 'smooth' | 'banded' | 'hairy';
-  bandFill?: string;
-  legFill?: string;
-  heavyClaw?: boolean;
-  shellFill?: string;
-};
-
-/** A hermit in a borrowed snail shell, its legs and stalked eyes at the mouth. */
-export function drawHermit(pen: Pen, shape: HermitShape): Sketch {
-  const legFill = shape.legFill ?? pen.fill;
-  const shell = curve([[388, 74], [346, 76], [300, 68], [238, 76], [184, 120], [176, 190], [222, 236], [290, 224], [336, 170], [360, 110]], true); // prettier-ignore
-  const turns = pen.line('M300 68Q340 120 308 204M338 76Q362 100 346 146M240 76Q210 100 222 130', {
-    'stroke-width': 2.6,
-  });
-  const legs = [
-    [150, 250, 96, 292],
-    [186, 256, 156, 304],
-    [112, 226, 46, 262],
-  ].map(([ex, ey, fx, fy]) => {
-    const [from, knee, end]: [Point, Point, Point] = [
-      [196, 190],
-      [ex ?? 0, (ey ?? 0) - 36],
-      [fx ?? 0, fy ?? 0],
-    ];
-    const bands = shape.legs === 'banded' ? steps(0.2, 0.9, 5).map((s) => { const at: Point = s < 0.5 ? [from[0] + (knee[0] - from[0]) * s * 2, from[1] + (knee[1] - from[1]) * s * 2] : [knee[0] + (end[0] - knee[0]) * (s * 2 - 1), knee[1] + (end[1] - knee[1]) * (s * 2 - 1)]; return pen.line(`M${at[0] - 8} ${at[1] - 3}l16 6`, { stroke: shape.bandFill ?? FILLS.red, 'stroke-width': 9, 'stroke-linecap': 'butt' }); }).join('') : ''; // prettier-ignore
-    return (
-      (shape.legs === 'hairy' ? hairOn(pen, from, knee, end, 12) : '') +
-      limb(pen, curve([from, knee, end]), 14, legFill) +
-      bands
-    );
-  });
-  const big = shape.heavyClaw ? 1.5 : 0.9;
-  const claw = limb(pen, curve([[184, 176], [142, 192], [116, 176]]), 15 * big * 0.8, legFill) + pen.shape(curve([[128, 186], [100 - 16 * big, 190 + 14 * big], [64 - 20 * big, 172], [84 - 8 * big, 168], [58 - 16 * big, 152 - 6 * big], [104, 146 - 8 * big], [130, 164]], true), legFill) + (shape.legs === 'hairy' ? pen.line(steps(0, 330, 12).map((a) => curve([polar(98, 168, 26 * big, a), polar(98, 168, 26 * big + 15, a)])).join(''), { 'stroke-width': 1.8 }) : ''); // prettier-ignore
-  const eyes = [0, 20]
-    .map((d) => limb(pen, `M${176 + d * 0.5} 166L${146 + d} 112`, 5, legFill) + pen.dot(146 + d, 108, 7.5))
-    .join('');
-  const feelers = pen.line(
-    curve([
-      [172, 170],
-      [110, 110],
-      [60, 96],
-    ]),
-    { 'stroke-width': 2.6, stroke: FILLS.orange },
-  );
-  return {
-    marks: feelers + pen.skin(shell, { fill: shape.shellFill ?? '#d9c7a6', plain: true }) + turns + pen.oval(200, 178, 30, 44, '#54453a', { transform: 'rotate(24 200 178)' }) + legs.join('') + claw + eyes,
-    parts: { body: [260, 150], shell: [280, 130], legs: [128, 226], claws: [96, 164], 'claw-tips': [60, 160], eyes: [146, 108], feelers: [100, 104], crown: [128, 226], mouth: [204, 160], foot: [128, 226], skin: [128, 226], pattern: [128, 226], top: [380, 78], edge: [290, 70], side: [300, 222], surface: [280, 130], lid: [204, 160] },
-    span: 230,
-  }; // prettier-ignore
 }

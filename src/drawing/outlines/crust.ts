@@ -1,12 +1,11 @@
-// What grows as a sheet over rock: sponges, crusts of algae, colonies in tiny boxes, corals; and sacs.
+// What grows as a sheet over rock: crusts of algae, colonies in tiny boxes, corals, sponges in holes; and sacs.
 import { curve } from '../curve.ts';
 import { ROCK } from '../ink.ts';
 import { type Parts, type Pen, type Sketch } from '../pen.ts';
-import { chance, polar, steps, upTo, type Point } from '../svg.ts';
+import { polar, steps, upTo, type Point } from '../svg.ts';
 
 export type CrustShape = {
-  face:
-    'plain' | 'honeycomb' | 'pores' | 'thick' | 'skin' | 'chimneys' | 'flowers' | 'cups' | 'fuzz' | 'flakes' | 'knobs';
+  face: 'plain' | 'honeycomb' | 'chimneys' | 'flowers' | 'cups' | 'flakes' | 'knobs';
   /** A living coral beside it: it stops at the flesh, or creeps over it. */
   edge?: 'stops' | 'creeps';
 };
@@ -18,8 +17,7 @@ export function drawCrust(pen: Pen, shape: CrustShape): Sketch {
   const parts: Parts & { body: Point } = { body: [200, 210], surface: [160, 204], skin: [240, 204], edge: [30, 222], ground: [60, 300], hole: [200, 190], base: [60, 300], thickness: [36, 206], top: [200, 150], pattern: [240, 204], tentacles: [200, 150], strand: [200, 190], side: [30, 222] }; // prettier-ignore
   if (shape.face === 'chimneys') return { marks: rock + chimneys(pen, parts), parts, span: 320 };
   if (shape.face === 'knobs') return { marks: rock + blobs(pen, parts), parts, span: 84 };
-  const thick = shape.face === 'thick';
-  const sheet = thick ? curve([[18, 232], [38, 150], [96, 112], [150, 128], [208, 102], [280, 112], [352, 150], [384, 230], [330, 274], [200, 284], [70, 274]], true) : SHEET; // prettier-ignore
+  const sheet = SHEET;
   const coral = shape.edge ? pen.shape('M262 300Q258 200 300 132Q346 100 396 126V300Z', '#e2bd8f', { 'stroke-width': 2.6 }) + upTo(12).map((i) => pen.oval(316 + (i % 3) * 28, 150 + Math.floor(i / 3) * 36, 9, 6, '#b98a5c', { 'stroke-width': 1.6 })).join('') : ''; // prettier-ignore
   if (shape.edge) parts.ground = parts.edge = shape.edge === 'stops' ? [272, 222] : [330, 200];
   const body = pen.skin(sheet) + pen.inside(sheet, faceMarks(pen, shape.face)) + pen.line(sheet);
@@ -29,38 +27,24 @@ export function drawCrust(pen: Pen, shape: CrustShape): Sketch {
 }
 
 function faceMarks(pen: Pen, face: CrustShape['face']): string {
-  const next = chance(21);
   const grid = (dx: number, dy: number, draw: (x: number, y: number, i: number) => string) =>
     steps(20, 380, Math.round(360 / dx)).flatMap((x, c) => steps(120, 280, Math.round(160 / dy)).map((y, r) => draw(x, y + (c % 2 ? dy / 2 : 0), c + r))).join(''); // prettier-ignore
   const light = { stroke: pen.detail, 'stroke-width': 1.8 };
   switch (face) {
     case 'honeycomb':
       return pen.line(grid(21, 24, (x, y) => `M${x - 7} ${y - 10}h14l7 10l-7 10h-14l-7 -10Z`), light) + grid(21, 24, (x, y) => pen.dot(x, y, 3.2, pen.detail)); // prettier-ignore
-    case 'pores':
-      return grid(26, 24, (x, y) => pen.dot(x + next() * 8, y + next() * 8, 2.2, pen.detail)) + [[110, 190], [200, 168], [300, 200], [190, 240]].map(([x, y]) => pen.oval(x ?? 0, y ?? 0, 17, 12, '#5a3a34') + pen.line(`M${(x ?? 0) - 22} ${y}a22 16 0 1 1 44 0`, light)).join(''); // prettier-ignore
     case 'flowers':
       return grid(56, 52, (x, y) => upTo(7).map((i) => { const [px, py] = polar(x, y, 14, i * 51); return pen.oval(px, py, 7, 4.5, '#fff4d6', { 'stroke-width': 1.6, transform: `rotate(${i * 51} ${px} ${py})` }); }).join('') + pen.dot(x, y, 4.5)); // prettier-ignore
     case 'cups':
       return grid(58, 50, (x, y) => pen.oval(x, y, 22, 19, pen.second, { 'stroke-width': 3 }) + pen.line(upTo(10).map((i) => curve([polar(x, y, 8, i * 36), polar(x, y, 18, i * 36)])).join(''), { 'stroke-width': 2 }) + pen.dot(x, y, 5)); // prettier-ignore
-    case 'fuzz':
-      return grid(18, 18, (x, y) => pen.dot(x, y, 1.8, pen.detail));
-    case 'thick':
-      return pen.line('M70 170Q110 132 150 150M180 140Q220 116 268 134', { stroke: '#ffffff', 'stroke-width': 8, 'stroke-opacity': 0.7 }) + [[140, 206], [270, 200]].map(([x, y]) => pen.oval(x ?? 0, y ?? 0, 13, 9, '#2e2a26')).join(''); // prettier-ignore
-    case 'skin':
-      return pen.line(
-        grid(44, 34, (x, y) => `M${x - 9} ${y}a9 6 0 1 0 18 0a9 6 0 1 0 -18 0`),
-        { stroke: pen.detail, 'stroke-width': 1.4 },
-      );
     case 'flakes':
       return pen.line('M60 230Q120 200 190 226M150 180Q220 160 290 190M220 250Q280 226 350 240', {
         stroke: pen.detail,
         'stroke-width': 2,
       });
     case 'plain':
-      return pen.line('M70 220q20 -14 40 0M170 190q20 -14 40 0M260 230q20 -14 40 0M120 176q16 -10 32 0', {
-        stroke: pen.detail,
-        'stroke-width': 1.8,
-      });
+      // Round spots that have grown into one another, each with a pale growing rim.
+      return ([[90, 220, 62], [190, 176, 54], [250, 244, 58], [320, 190, 50], [150, 262, 40]] as const).map(([x, y, r]) => pen.oval(x, y, r, r * 0.66, pen.fill, { stroke: '#fff3f4', 'stroke-width': 7 }) + pen.oval(x, y, r * 0.56, r * 0.36, 'none', { stroke: pen.detail, 'stroke-width': 1.6, 'stroke-dasharray': '10 8' })).join(''); // prettier-ignore
     case 'chimneys':
     case 'knobs':
       return '';
@@ -68,19 +52,6 @@ function faceMarks(pen: Pen, face: CrustShape['face']): string {
 }
 
 function overMarks(pen: Pen, face: CrustShape['face'], parts: Parts): string {
-  if (face === 'fuzz') {
-    parts.tentacles = [150, 132];
-    parts.edge = [52, 174];
-    const hairs = steps(40, 362, 44).map((x) => `M${x} ${150 + ((x - 200) / 162) ** 2 * 44}l${(x - 200) * 0.03} -17`).join(''); // prettier-ignore
-    return (
-      pen.line('M26 226Q52 172 112 150T284 152T376 228', { stroke: '#fff8e6', 'stroke-width': 7 }) +
-      pen.line(hairs, { 'stroke-width': 1.5 })
-    );
-  }
-  if (face === 'skin') {
-    parts.edge = [52, 262];
-    return pen.line(steps(28, 372, 22).map((x, i) => `M${x} ${250 + (i % 2) * 12 - Math.abs(x - 200) * 0.08}q-4 14 4 30`).join(''), { 'stroke-width': 2.4 }); // prettier-ignore
-  }
   if (face === 'flakes') {
     parts.edge = [50, 186];
     return pen.shape(curve([[28, 214], [22, 160], [74, 132], [118, 146], [92, 182]], true), pen.fill) + pen.shape(curve([[280, 152], [316, 122], [368, 150], [352, 180]], true), pen.fill); // prettier-ignore

@@ -6,7 +6,7 @@ import { chance, upTo, type Point } from '../svg.ts';
 
 export type FlatwormShape = {
   form?: 'oval' | 'slim' | 'round' | 'drop';
-  rear?: 'plain' | 'notch' | 'three-lobes';
+  rear?: 'plain' | 'notch' | 'three-lobes' | 'three-tails';
   front?: 'plain' | 'false-horns' | 'tentacles';
   ruffled?: boolean;
   /** Two clusters of many eyespots. */
@@ -15,6 +15,8 @@ export type FlatwormShape = {
   redSpot?: boolean;
   /** Two chimneys with long sticky threads. */
   threads?: boolean;
+  /** Clean empty snail shells beside it. */
+  emptyShells?: boolean;
   /** A fluke's anchor at the rear. */
   hooks?: boolean;
 };
@@ -32,17 +34,39 @@ export function drawFlatworm(pen: Pen, shape: FlatwormShape): Sketch {
   const hooks = shape.hooks ? pen.oval(x + rx * 0.94, y, 26, 26) + pen.line(`M${x + rx * 0.94} ${y - 16}v32m-9 -26q-8 14 2 24m16 -24q8 14 -2 24`, { 'stroke-width': 3 }) : ''; // prettier-ignore
   const redSpot = shape.redSpot ? pen.oval(x - rx * 0.3, y, 19, 14, '#8f1d16', { 'stroke-width': 1.5 }) : '';
   const gut = pen.line(curve([[x - rx * 0.6, y], [x, y + (shape.ruffled ? 8 : 0)], [x + rx * 0.6, y]]), { stroke: pen.detail, 'stroke-width': 2, 'stroke-dasharray': '3 9' }); // prettier-ignore
-  const rear: Point = [x + rx * (shape.rear === 'three-lobes' ? 1.12 : shape.rear === 'notch' ? 0.84 : 1), y];
+  const rear: Point = [x + rx * (shape.rear?.startsWith('three') ? 1.12 : shape.rear === 'notch' ? 0.84 : 1), y];
   const parts: Parts & { body: Point } = {
     body: [x, y], rear, tail: rear, head: [x - rx * 0.94, y], eyes: [x - rx * 0.66, y - 18], feelers: [x - rx * (shape.front === 'tentacles' ? 0.62 : 0.96), y - 26], edge: [x + rx * 0.1, y + ry], side: [x + rx * 0.1, y + ry],
     skin: [x + rx * 0.3, y - ry * 0.4], back: [x + rx * 0.2, y - ry * 0.3], surface: [x + rx * 0.3, y - ry * 0.4], pattern: [x - rx * 0.3, y], thickness: [x - rx * 0.1, y + ry], legs: [x - rx * 0.3, y + ry * 0.94],
   }; // prettier-ignore
   if (shape.threads) parts.threads = [96, 40];
   return {
-    marks: threads + hooks + horns.under + pen.skin(outline) + gut + freckles + redSpot + eyes + horns.over,
+    marks:
+      threads +
+      (shape.emptyShells
+        ? [
+            [70, 272],
+            [322, 278],
+            [352, 58],
+          ]
+            .map(([sx, sy]) => emptyShell(pen, sx ?? 0, sy ?? 0))
+            .join('')
+        : '') +
+      hooks +
+      horns.under +
+      pen.skin(outline) +
+      gut +
+      freckles +
+      redSpot +
+      eyes +
+      horns.over,
     parts,
     span: rx * 2,
   };
+}
+
+function emptyShell(pen: Pen, x: number, y: number): string {
+  return pen.shape(`M${x - 30} ${y + 8}Q${x - 30} ${y - 24} ${x + 2} ${y - 22}L${x + 38} ${y - 2}L${x + 6} ${y + 22}Q${x - 24} ${y + 26} ${x - 30} ${y + 8}Z`, '#fbf6ea', { 'stroke-width': 2.6 }) + pen.line(`M${x + 4} ${y - 20}q-8 18 2 40m14 -32q-6 12 0 24`, { 'stroke-width': 2 }) + pen.oval(x - 14, y + 4, 10, 14, '#54453a', { 'stroke-width': 2 }); // prettier-ignore
 }
 
 function bodyPoints(shape: FlatwormShape, form: string, x: number, y: number, rx: number, ry: number): Point[] {
@@ -63,6 +87,11 @@ function bodyPoints(shape: FlatwormShape, form: string, x: number, y: number, rx
       ...kept.filter(([, py]) => py > y).reverse(),
     ];
     return notched.sort((a, b) => angleOf(a, x, y) - angleOf(b, x, y)); // prettier-ignore
+  }
+  if (shape.rear === 'three-tails') {
+    const kept = points.filter(([px]) => px < x + rx * 0.3);
+    const tails: Point[] = [[x + rx * 0.7, y - ry * 0.8], [x + rx * 1.2, y - ry * 0.86], [x + rx * 0.84, y - ry * 0.5], [x + rx * 0.5, y - ry * 0.26], [x + rx * 0.86, y - ry * 0.15], [x + rx * 1.3, y], [x + rx * 0.86, y + ry * 0.15], [x + rx * 0.5, y + ry * 0.26], [x + rx * 0.84, y + ry * 0.5], [x + rx * 1.2, y + ry * 0.86], [x + rx * 0.7, y + ry * 0.8]]; // prettier-ignore
+    return [...kept.filter(([, py]) => py <= y).sort((a, b) => a[0] - b[0]), ...tails, ...kept.filter(([, py]) => py > y).sort((a, b) => b[0] - a[0])]; // prettier-ignore
   }
   if (shape.rear === 'three-lobes') {
     const kept = points.filter(([px]) => px < x + rx * 0.62);
@@ -90,7 +119,7 @@ function hornMarks(
   if (shape.front === 'tentacles') {
     return {
       under: '',
-      over: [-1, 1].map((s) => limb(pen, `M${x - rx * 0.58} ${y + s * 18}l-10 ${s * 16}`, 7, '#ffffff')).join(''),
+      over: [-1, 1].map((s) => limb(pen, `M${x - rx * 0.58} ${y + s * 18}l-26 ${s * 30}`, 11, '#ffffff')).join(''),
     };
   }
   return { under: '', over: '' };

@@ -1,73 +1,69 @@
-// An octopus: a bag of a body, big eyes and eight arms with suckers; with blue rings where the kind has them.
+// An octopus: in the open with curled arms, with blue rings where the kind has them; or peeping from its den.
 import { along, curve, tapered } from '../curve.ts';
-import { INK } from '../ink.ts';
-import { limb, type Pen, type Sketch } from '../pen.ts';
-import { steps, type Point } from '../svg.ts';
+import { INK, ROCK } from '../ink.ts';
+import type { Pen, Sketch } from '../pen.ts';
+import { type Point } from '../svg.ts';
 
-export type OctopusShape = { rings?: boolean };
+export type OctopusShape = {
+  rings?: boolean;
+  /** Peeps from a hole in the rock, with empty shells at the door. */
+  den?: boolean;
+};
 
 export function drawOctopus(pen: Pen, shape: OctopusShape): Sketch {
-  const arms: Point[][] = [
-    [[168, 176], [110, 186], [60, 168], [30, 190]], [[176, 190], [122, 226], [70, 222], [44, 250]], [[188, 196], [152, 250], [110, 268], [96, 298]], [[198, 200], [188, 250], [172, 284], [186, 304]],
-    [[210, 200], [226, 250], [240, 280], [228, 304]], [[220, 196], [262, 246], [300, 262], [312, 296]], [[230, 190], [286, 222], [334, 216], [362, 244]], [[236, 176], [296, 184], [344, 164], [374, 186]],
-  ]; // prettier-ignore
-  const ring = (x: number, y: number, r: number) => pen.dot(x, y, r, '#1f6fe0', { stroke: INK, 'stroke-width': 1.6 }) + pen.dot(x, y, r * 0.5, '#f3de9a', { stroke: INK, 'stroke-width': 1.2 }); // prettier-ignore
-  const drawn = arms.map((line) => {
-    const body = tapered(line, (t) => 15 - 12 * t);
-    const suckers = along(line, 12).slice(2, 10).map((p) => pen.dot(p.x + p.nx * (7 - 6 * p.t), p.y + p.ny * (7 - 6 * p.t), 3.6 - 2 * p.t, '#fbeede', { stroke: INK, 'stroke-width': 1 })); // prettier-ignore
-    const rings = shape.rings
-      ? along(line, 9)
-          .slice(2, 7)
-          .map((p) => ring(p.x, p.y, 7.5 - 3 * p.t))
-      : [];
-    return pen.skin(body) + (shape.rings ? rings.join('') : suckers.join(''));
-  });
-  const bag = curve([[160, 176], [152, 120], [168, 62], [206, 40], [244, 64], [256, 120], [244, 176], [202, 200]], true); // prettier-ignore
-  const eyes = [-1, 1].map((s) => pen.oval(203 + s * 36, 150, 17, 15, '#fbf4e2') + pen.line(`M${203 + s * 36 - 9} 150h18`, { 'stroke-width': 6 })).join(''); // prettier-ignore
-  const bagRings = shape.rings ? ([[182, 84], [220, 78], [202, 112], [232, 112], [176, 120], [204, 56], [204, 176]] as const).map(([x, y]) => ring(x, y, 11)).join('') : ''; // prettier-ignore
-  return {
-    marks: drawn.join('') + pen.skin(bag) + bagRings + eyes,
-    parts: {
-      body: [204, 112],
-      pattern: shape.rings ? [202, 112] : [204, 100],
-      spots: [202, 112],
-      skin: [226, 92],
-      arms: [70, 222],
-      eyes: [167, 150],
-      head: [203, 150],
-      tentacles: [70, 222],
-      edge: [156, 100],
-    },
-    span: 344,
-  };
+  return shape.den ? inDen(pen) : inOpen(pen, shape.rings ?? false);
 }
 
-export type JellyShape = { kind: 'bell' | 'upside-down' };
+/** Large enough to be counted on a phone: a blue ring with a dark line on both sides. */
+function ring(pen: Pen, x: number, y: number, r: number): string {
+  return (
+    pen.dot(x, y, r, '#1f6fe0', { stroke: INK, 'stroke-width': 2.4 }) +
+    pen.dot(x, y, r * 0.46, '#fff3c4', { stroke: INK, 'stroke-width': 2 })
+  );
+}
 
-/** A jelly: a bell that swims mouth down, or a disc that lies on its back with frilly arms up. */
-export function drawJelly(pen: Pen, shape: JellyShape): Sketch {
-  if (shape.kind === 'bell') {
-    const bell =
-      'M112 168C104 78 160 40 202 40C246 40 300 78 290 168Q268 184 246 168Q224 184 201 168Q178 184 156 168Q134 184 112 168Z';
-    const threads = steps(120, 284, 9).map((x, i) => curve([[x, 172], [x + (i % 2 ? 12 : -12), 214], [x + (i % 2 ? -4 : 6), 250], [x + (i % 2 ? 8 : -8), 292]])); // prettier-ignore
-    return {
-      marks: pen.line(threads.join(''), { 'stroke-width': 2.6 }) + pen.skin(bell) + pen.line('M201 84V132M174 104q27 22 54 0M150 160Q146 100 176 66M254 160Q258 100 228 66', { 'stroke-width': 2.4 }) + pen.line('M186 132q15 40 0 60m30 -60q-15 40 0 60', { 'stroke-width': 4 }),
-      parts: { body: [201, 110], edge: [112, 160], tentacles: [130, 240], arms: [190, 186], mouth: [200, 150], skin: [236, 84], side: [110, 140], threads: [130, 240], crown: [130, 240] },
-      span: 180,
-    }; // prettier-ignore
-  }
-  const disc = 'M40 232Q52 276 200 280Q348 276 360 232Q348 206 200 204Q52 206 40 232Z';
-  const frill = (x: number, lean: number, tall: number) => {
-    const tip: Point = [x + lean, 226 - tall];
-    const blobs = steps(0.3, 1, 6).flatMap((s) => [-1, 1].map((side): Point => [x + lean * s + side * (26 - 8 * s), 226 - tall * s + (side > 0 ? 5 : 0)])); // prettier-ignore
-    const twigs = blobs.map((at) => limb(pen, curve([[x + lean * 0.8 * (1 - (at[1] - 226 + tall) / tall), at[1] + 12], at]), 4, pen.second)); // prettier-ignore
-    const ends = blobs.map(([bx, by]) => pen.dot(bx, by, 8, '#e8f2e4', { stroke: INK, 'stroke-width': 2 }));
-    return limb(pen, curve([[x, 230], tip]), 15, pen.second) + twigs.join('') + ends.join('') + pen.dot(tip[0], tip[1], 10, '#e8f2e4', { stroke: INK, 'stroke-width': 2 }); // prettier-ignore
-  };
-  const arms = ([[100, -34, 92], [300, 34, 92], [146, -20, 124], [254, 20, 124], [200, 0, 136]] as const).map(([x, lean, tall]) => frill(x, lean, tall)).join(''); // prettier-ignore
+function armMarks(pen: Pen, line: readonly Point[], wide: number, rings: boolean): string {
+  const half = (t: number) => wide * (1 - 0.76 * t);
+  const suckers = along(line, 13).slice(2, 12).map((p) => pen.dot(p.x + p.nx * half(p.t) * 0.5, p.y + p.ny * half(p.t) * 0.5, 4.4 - 2.4 * p.t, '#fbeede', { stroke: INK, 'stroke-width': 1.2 })).join(''); // prettier-ignore
+  const marks = along(line, 6).slice(1, 5).map((p) => ring(pen, p.x, p.y, half(p.t) * 0.86)).join(''); // prettier-ignore
+  return pen.skin(tapered(line, half)) + (rings ? marks : suckers);
+}
+
+function inOpen(pen: Pen, rings: boolean): Sketch {
+  const left: Point[][] = [
+    [[166, 172], [108, 190], [58, 168], [40, 126], [66, 112]],
+    [[172, 190], [116, 226], [56, 222], [26, 242], [48, 270]],
+    [[184, 200], [150, 254], [100, 272], [86, 302], [118, 306]],
+    [[196, 204], [190, 250], [174, 276], [188, 306], [208, 302]],
+  ]; // prettier-ignore
+  const right = left.map((line) => line.map(([x, y], i): Point => [408 - x - (i === 4 ? 4 : 0), y - (i > 2 ? 6 : 0)]));
+  const arms = [...left, ...right].map((line) => armMarks(pen, line, 17, rings)).join('');
+  const bag = curve([[158, 180], [148, 124], [158, 58], [204, 22], [250, 58], [260, 124], [250, 180], [204, 206]], true); // prettier-ignore
+  const eyes = [-1, 1].map((s) => pen.oval(204 + s * 42, 164, 15, 13, '#fbf4e2') + pen.line(`M${204 + s * 42 - 8} 164h16`, { 'stroke-width': 5 })).join(''); // prettier-ignore
+  const spots = [[204, 54], [178, 88], [230, 88], [204, 120], [172, 132], [236, 132], [204, 172]] as const; // prettier-ignore
   return {
-    marks: pen.shape('M10 318V276Q200 262 390 276V318Z', '#e6d6b4', { stroke: 'none' }) + pen.skin(disc) + pen.line(steps(70, 330, 12).map((x) => `M${x} 268l${(x - 200) * 0.04} -16`).join(''), { 'stroke-width': 2.4 }) + arms,
-    parts: { body: [200, 240], edge: [44, 234], arms: [146, 110], tentacles: [146, 110], skin: [320, 240], side: [60, 250], ground: [60, 298], mouth: [200, 110], crown: [200, 96] },
-    span: 320,
+    marks: arms + pen.skin(bag) + (rings ? spots.map(([x, y]) => ring(pen, x, y, 15)).join('') : '') + eyes,
+    parts: { body: [204, 112], pattern: rings ? [178, 88] : [186, 90], spots: [178, 88], skin: [226, 108], arms: [40, 236], eyes: [162, 164], head: [204, 164], tentacles: [40, 236], edge: [152, 100] },
+    span: 372,
+  }; // prettier-ignore
+}
+
+function inDen(pen: Pen): Sketch {
+  const rock = pen.shape('M4 318V196Q30 96 128 76Q206 46 296 82Q384 120 396 214V318Z', ROCK, { 'stroke-width': 2 });
+  const hole = pen.shape(curve([[92, 214], [106, 134], [166, 98], [246, 98], [300, 140], [306, 216], [254, 254], [140, 254]], true), '#4a4038'); // prettier-ignore
+  const head = curve([[128, 222], [126, 176], [138, 142], [166, 130], [190, 140], [206, 140], [230, 130], [258, 142], [270, 176], [270, 222], [200, 246]], true); // prettier-ignore
+  const eyes = [160, 238].map((x) => pen.oval(x, 160, 25, 21, '#fbf4e2') + pen.line(`M${x - 13} 160h26`, { 'stroke-width': 8 })).join(''); // prettier-ignore
+  const arms: Point[][] = [
+    [[136, 220], [88, 240], [50, 214], [28, 166], [54, 146]],
+    [[156, 232], [118, 268], [66, 266], [20, 296]],
+    [[190, 238], [168, 276], [134, 300], [96, 304]],
+    [[214, 238], [236, 280], [276, 296], [300, 282]],
+    [[262, 222], [316, 240], [348, 206], [372, 158]],
+  ]; // prettier-ignore
+  const whelk = (x: number, y: number) => pen.shape(`M${x - 26} ${y + 14}Q${x - 30} ${y - 14} ${x} ${y - 16}L${x + 34} ${y + 2}L${x + 4} ${y + 18}Z`, '#f3ead9', { 'stroke-width': 2.6 }) + pen.line(`M${x + 4} ${y - 14}q-8 14 2 30m12 -22q-6 8 0 16`, { 'stroke-width': 2 }) + pen.oval(x - 14, y + 4, 8, 11, '#54453a', { 'stroke-width': 2 }); // prettier-ignore
+  return {
+    marks: rock + hole + pen.skin(head) + eyes + arms.map((line) => armMarks(pen, line, 20, false)).join('') + whelk(338, 290) + whelk(220, 300),
+    parts: { body: [200, 190], pattern: [200, 200], spots: [200, 200], skin: [200, 200], arms: [30, 180], eyes: [160, 160], head: [200, 176], tentacles: [30, 180], edge: [128, 200], ground: [338, 120], hole: [110, 160] },
+    span: 372,
   }; // prettier-ignore
 }

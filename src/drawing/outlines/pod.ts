@@ -6,7 +6,7 @@ import { polar, steps, type Point } from '../svg.ts';
 
 export type FlatPodShape = {
   /** Seven rings: broad, slim, or with a swollen middle. */
-  form?: 'pill' | 'slim' | 'swollen' | 'disc' | 'speck' | 'tadpole';
+  form?: 'pill' | 'bullet' | 'slim' | 'swollen' | 'disc' | 'speck' | 'tadpole';
   eyes?: 'small' | 'large' | 'none';
   legs?: 'walking' | 'long' | 'hooks' | 'short' | 'none';
   feelers?: boolean;
@@ -24,7 +24,7 @@ const Y = 160;
 /** A pod seen from above, head to the left. */
 export function drawFlatPod(pen: Pen, shape: FlatPodShape): Sketch {
   const form = shape.form ?? 'pill';
-  const [rx, ry, rings] = { pill: [126, 70, 8], slim: [140, 36, 9], swollen: [124, 62, 7], disc: [112, 96, 3], speck: [112, 76, 5], tadpole: [104, 54, 6] }[form] as [number, number, number]; // prettier-ignore
+  const [rx, ry, rings] = { pill: [116, 78, 8], bullet: [142, 50, 9], slim: [140, 36, 9], swollen: [124, 62, 7], disc: [112, 96, 3], speck: [112, 76, 5], tadpole: [104, 54, 6] }[form] as [number, number, number]; // prettier-ignore
   const x = 196;
   const half = (s: number) => (form === 'tadpole' ? ry * Math.sqrt(Math.max(0, 1 - s * s)) * (1 - 0.5 * Math.max(0, s)) : form === 'swollen' ? ry * (0.42 + 0.58 * Math.exp(-((s * 2.3) ** 2))) * Math.sqrt(Math.max(0, 1 - s ** 4)) : ry * Math.sqrt(Math.max(0, 1 - s * s)) ** (form === 'slim' ? 0.55 : 0.85)); // prettier-ignore
   const line = steps(-1, 1, 22);
@@ -32,8 +32,8 @@ export function drawFlatPod(pen: Pen, shape: FlatPodShape): Sketch {
   const seams = steps(-0.66, 0.72, rings).map((s) => curve([[x + s * rx, Y - half(s)], [x + s * rx + 8, Y], [x + s * rx, Y + half(s)]])).join(''); // prettier-ignore
   const legs = legMarks(pen, shape, x, rx, half);
   const belly = shape.bellyFill ? pen.inside(body, pen.oval(x + 6, Y, rx * 0.52, ry * 1.1, shape.bellyFill)) : '';
-  const eyeSize = { small: 4.5, large: 16, none: 0 }[shape.eyes ?? 'small'];
-  const eyeX = x - rx * (shape.eyes === 'large' ? 0.76 : 0.8);
+  const eyeSize = { small: 4.5, large: 22, none: 0 }[shape.eyes ?? 'small'];
+  const eyeX = x - rx * (shape.eyes === 'large' ? 0.82 : 0.8);
   const eyes = eyeSize
     ? [-1, 1].map((s) => pen.oval(eyeX, Y + s * half(-0.78) * 0.86, eyeSize * 0.8, eyeSize, '#1f1d1b')).join('')
     : '';

@@ -1,6 +1,6 @@
 // The side lines of coiled shells. Shells stand with the tip up and the mouth to the viewer, as in shell books.
 
-export type ShellProfile = 'round' | 'low-round' | 'turret' | 'needle' | 'top' | 'low-cone' | 'spindle' | 'stout-spindle' | 'knobbly' | 'cone' | 'bullet' | 'rice'; // prettier-ignore
+export type ShellProfile = 'round' | 'low-round' | 'turret' | 'needle' | 'top' | 'low-cone' | 'spindle' | 'stout-spindle' | 'knobbly' | 'cone' | 'bullet' | 'rice' | 'stairs'; // prettier-ignore
 
 export type Profile = {
   top: number;
@@ -53,6 +53,7 @@ export const PROFILES: Record<ShellProfile, Profile> = {
   round: { top: 64, bottom: 276, half: 112, whorls: 4, last: 0.66, bulge: 0.06, side: smooth([0, 0.02], [0.12, 0.26], [0.34, 0.62], [0.6, 1], [0.82, 0.86], [1, 0.3]) }, // prettier-ignore
   'low-round': { top: 110, bottom: 276, half: 122, whorls: 3, last: 0.84, bulge: 0.03, side: smooth([0, 0.16], [0.14, 0.5], [0.4, 0.92], [0.6, 1], [0.85, 0.8], [1, 0.34]) }, // prettier-ignore
   turret: { top: 22, bottom: 284, half: 54, whorls: 9, last: 0.28, bulge: 0.1, side: line([0, 0.03], [0.8, 1], [0.92, 0.8], [1, 0.26]) }, // prettier-ignore
+  stairs: { top: 20, bottom: 284, half: 58, whorls: 7, last: 0.3, bulge: 0.26, side: line([0, 0.05], [0.8, 1], [0.92, 0.9], [1, 0.4]) }, // prettier-ignore
   needle: { top: 18, bottom: 284, half: 40, whorls: 10, last: 0.26, bulge: 0.01, side: line([0, 0.02], [0.82, 1], [0.93, 0.86], [1, 0.34]) }, // prettier-ignore
   rice: { top: 34, bottom: 284, half: 46, whorls: 6, last: 0.44, bulge: 0.04, side: smooth([0, 0.14], [0.2, 0.56], [0.6, 0.98], [0.8, 1], [0.93, 0.78], [1, 0.34]) }, // prettier-ignore
   top: { top: 46, bottom: 276, half: 116, whorls: 6, last: 0.34, bulge: 0.05, side: line([0, 0.02], [0.78, 1], [0.9, 0.86], [1, 0.34]) }, // prettier-ignore

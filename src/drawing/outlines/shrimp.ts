@@ -2,7 +2,7 @@
 import { curve } from '../curve.ts';
 import { FILLS, INK } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
-import { steps, type Point } from '../svg.ts';
+import { steps, tag, type Point } from '../svg.ts';
 
 export type ShrimpShape = {
   claws: 'small' | 'one-big' | 'long-pair' | 'raptorial' | 'shields' | 'none';
@@ -22,25 +22,23 @@ export type ShrimpShape = {
 export function drawShrimp(pen: Pen, shape: ShrimpShape): Sketch {
   const hump = shape.back === 'humped';
   const mantis = shape.claws === 'raptorial';
-  const end: Point = shape.tailUp ? [346, 84] : [352, 196];
-  const back: Point[] = [[92, 148], [130, 118], [178, 108], hump ? [226, 74] : [226, 112], shape.tailUp ? [276, 120] : [286, 128], shape.tailUp ? [316, 106] : [328, 164], end]; // prettier-ignore
-  const under: Point[] = [[end[0] - 16, end[1] + 20], shape.tailUp ? [300, 166] : [296, 192], [240, 186], [180, 186], [124, 182], [96, 170]]; // prettier-ignore
+  const end: Point = shape.tailUp ? [346, 84] : hump ? [330, 248] : [352, 196];
+  const back: Point[] = [[92, 148], [130, 118], [178, hump ? 92 : 108], hump ? [230, 46] : [226, 112], hump ? [296, 92] : shape.tailUp ? [276, 120] : [286, 128], shape.tailUp ? [316, 106] : [328, hump ? 184 : 164], end]; // prettier-ignore
+  const under: Point[] = [[end[0] - 16, end[1] + 20], shape.tailUp ? [300, 166] : hump ? [284, 204] : [296, 192], [240, hump ? 172 : 186], [180, 186], [124, 182], [96, 170]]; // prettier-ignore
   const body = mantis ? curve([[84, 150], [120, 126], [200, 124], [290, 126], [344, 140], [344, 186], [290, 192], [200, 188], [120, 186], [86, 174]], true) : curve([...back, ...under], true); // prettier-ignore
   const tailAt: Point = mantis ? [344, 164] : end;
   const fan = [-28, 0, 28].map((d) => pen.shape(curve([[tailAt[0] - 6, tailAt[1]], [tailAt[0] + 20, tailAt[1] + (shape.tailUp ? -26 + d * 0.4 : d - 8)], [tailAt[0] + 38, tailAt[1] + (shape.tailUp ? -22 : 6) + d], [tailAt[0] + 16, tailAt[1] + d * 0.5 + 14]], true), pen.fill)).join(''); // prettier-ignore
   const legs = shape.swimmer ? steps(140, 280, 9).map((x) => limb(pen, `M${x} 182l-8 26`, 3)).join('') : steps(132, 208, 5).map((x, i) => limb(pen, curve([[x, 180], [x - 24 + i * 10, 216], [x - 36 + i * 15, 262]]), 4.5, shape.legFill ?? pen.fill)).join('') + steps(226, 290, 4).map((x) => pen.oval(x, 196, 8, 15)).join(''); // prettier-ignore
   const seams = pen.line((mantis ? steps(180, 326, 7) : [212, 238, 264, 288, 310]).map((x) => `M${x} 70Q${x + 14} 150 ${x - 8} 214`).join('') + 'M96 162Q150 176 196 178', { stroke: pen.detail, 'stroke-width': 2.2 }); // prettier-ignore
   const parts: Parts & { body: Point } = {
-    body: [190, 146], head: [98, 158], eyes: [96, 130], feelers: [34, 84], claws: [40, 200], legs: [140, 232], back: hump ? [226, 78] : [230, 114], beak: [76, 132], tail: [tailAt[0] + 22, tailAt[1]], rear: tailAt, skin: [170, 146], pattern: [190, 140], spots: [160, 134], surface: [170, 146], side: [210, 168], edge: [210, 112], shell: [150, 130], 'claw-tips': [40, 200],
+    body: [190, 146], head: [98, 158], eyes: [96, 130], feelers: [34, 84], claws: [40, 200], legs: [140, 232], back: hump ? [230, 50] : [230, 114], beak: [76, 132], tail: [tailAt[0] + 22, tailAt[1]], rear: tailAt, skin: [170, 146], pattern: [190, 140], spots: [160, 134], surface: [170, 146], side: [210, 168], edge: [210, 112], shell: [150, 130], 'claw-tips': [40, 200],
   }; // prettier-ignore
   const feelers = shape.feelers === 'long-white'
     ? [[10, 24], [60, 10]].map(([x, y]) => limb(pen, curve([[90, 146], [58, 104], [x ?? 0, y ?? 0]]), 3.5, '#ffffff')).join('') // prettier-ignore
     : [[34, 84], [22, 124]].map(([x, y]) => pen.line(curve([[90, 146], [62, 120], [x ?? 0, y ?? 0]]), { 'stroke-width': 2.6 })).join(''); // prettier-ignore
   const beak = shape.beak === 'long' ? pen.shape('M104 136L50 102L60 124L92 148Z', pen.fill) + pen.line('M60 110l-3 10m14 -2l-3 10m15 -2l-3 10', { 'stroke-width': 2.4 }) : pen.shape('M108 132L70 130L98 148Z', pen.fill); // prettier-ignore
-  const inner = pen.inside(body, coat(pen, shape) + (shape.husk ? '' : seams));
-  const husk = shape.husk
-    ? pen.line('M204 96L214 122L204 140L218 160', { 'stroke-width': 5 }) + pen.inside(body, seams)
-    : '';
+  const inner = pen.inside(body, coat(pen, shape) + seams);
+  if (shape.husk) return { marks: huskMarks(pen, fan + feelers, legs, beak, eyes(pen, shape, parts) + claws(pen, shape, parts)), parts, span: 300 }; // prettier-ignore
   const marks =
     fan +
     feelers +
@@ -49,10 +47,22 @@ export function drawShrimp(pen: Pen, shape: ShrimpShape): Sketch {
     pen.skin(body) +
     inner +
     pen.line(body) +
-    husk +
     eyes(pen, shape, parts) +
     claws(pen, shape, parts);
   return { marks, parts, span: 300 };
+}
+
+/** An empty skin in two pieces: the head shield tipped up, the tail behind it, and a dark gap where the animal left. */
+function huskMarks(pen: Pen, ends: string, legs: string, beak: string, front: string): string {
+  const shield = curve([[92, 148], [130, 118], [178, 104], [206, 100], [214, 140], [200, 176], [124, 182], [96, 170]], true); // prettier-ignore
+  const rear = curve([[226, 124], [262, 120], [300, 138], [332, 170], [352, 196], [336, 216], [296, 200], [250, 192], [224, 186], [236, 156]], true); // prettier-ignore
+  const gap = pen.shape(curve([[196, 110], [230, 116], [238, 156], [224, 190], [192, 178]], true), '#5a524a', { 'stroke-width': 2 }); // prettier-ignore
+  const clear = { 'stroke-dasharray': '11 7' };
+  const rings = pen.line('M258 122Q270 156 256 192M288 132Q300 164 286 198M314 154Q320 180 308 206', {
+    'stroke-width': 2,
+  });
+  const tipped = tag('g', { transform: 'rotate(-17 110 170)' }, pen.shape(shield, pen.fill, clear) + pen.line('M110 160Q150 172 190 160', { 'stroke-width': 2 }) + beak + front); // prettier-ignore
+  return ends + legs + gap + pen.shape(rear, pen.fill, clear) + rings + tipped;
 }
 
 function coat(pen: Pen, shape: ShrimpShape): string {

@@ -6,7 +6,7 @@ import { polar, steps, upTo, type Point } from '../svg.ts';
 
 export type SlugShape = {
   girth?: number;
-  back?: 'smooth' | 'fingers' | 'bulbs' | 'long-fingers' | 'gill-flower' | 'edge-tufts' | 'frills' | 'flaps' | 'warts' | 'bubble-shell' | 'ear-shell' | 'lines';
+  back?: 'smooth' | 'fingers' | 'bulbs' | 'long-fingers' | 'stubs' | 'gill-flower' | 'edge-tufts' | 'frills' | 'flaps' | 'warts' | 'bubble-shell' | 'ear-shell' | 'lines';
   /** The colour of the finger tips. */
   tipFill?: string;
   head?: 'horns' | 'short-horns' | 'long-feelers' | 'ears' | 'shield' | 'none';
@@ -91,6 +91,9 @@ function backMarks(
     case 'long-fingers':
       parts.back = parts.gills = [214, 84];
       return rows(86, 7, 5, 13);
+    case 'stubs':
+      parts.back = parts.gills = [210, 112];
+      return rows(30, 15, 9.5, 7);
     case 'bulbs': {
       parts.back = parts.gills = [210, 120];
       const bulb = (x: number, y: number) => pen.oval(x, y, 12, 15, pen.fill) + pen.oval(x, y - 4, 6, 7, tip, { 'stroke-width': 1.4 }); // prettier-ignore

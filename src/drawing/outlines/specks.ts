@@ -36,7 +36,28 @@ export function drawFish(pen: Pen, shape: FishShape): Sketch {
   const gill = shape.gills === 'one-shut' ? pen.line('M116 124Q142 168 116 214', { 'stroke-width': 4 }) + pen.line('M124 140l14 -4m-10 20l16 0m-18 20l14 6', { 'stroke-width': 3 }) : pen.shape('M112 122Q150 168 112 216Q130 168 112 122Z', shape.gills === 'both' ? '#c8564a' : fill, { 'stroke-width': 3 }); // prettier-ignore
   const eye = pen.dot(70, 152, 13, shape.eye === 'cloudy' ? '#dfe6ea' : '#ffffff', { stroke: INK, 'stroke-width': 3 }) + (shape.eye === 'cloudy' ? pen.line('M62 148q8 -6 16 0m-16 8q8 -6 16 0', { stroke: '#9fb0b8', 'stroke-width': 3 }) : pen.dot(70, 152, 6)); // prettier-ignore
   const parts: Parts & { body: Point } = { body: [220, 168], skin: [230, 150], spots: [230, 150], surface: [230, 150], 'fish-gills': [126, 168], 'fish-eye': [70, 152], eyes: [70, 152], edge: [366, 140], ground: [230, 150], pattern: [230, 150] }; // prettier-ignore
-  return { marks: tail + fins + pen.shape(body, fill) + bars + gill + eye + signs(pen, shape.signs, body, parts) + pen.line('M32 182q14 6 22 2', { 'stroke-width': 3 }), parts }; // prettier-ignore
+  const lens = shape.signs === 'none' ? '' : lensMarks(pen, shape.signs, fill);
+  return { marks: tail + fins + pen.shape(body, fill) + bars + gill + eye + signs(pen, shape.signs, body, parts) + pen.line('M32 182q14 6 22 2', { 'stroke-width': 3 }) + lens, parts }; // prettier-ignore
+}
+
+/** The signs under a magnifying glass: salt grains, dust, pepper, a cauliflower lump, loose skin, a sore. */
+function lensMarks(pen: Pen, kind: FishShape['signs'], fill: string): string {
+  const [x, y, r] = [334, 62, 56];
+  const glass = `M${x - r} ${y}a${r} ${r} 0 1 0 ${r * 2} 0a${r} ${r} 0 1 0 ${-r * 2} 0Z`;
+  const next = chance(41);
+  const spread = (count: number, size: number, colour: string, line: number) => strewn(count, x - r, y - r, r * 2, r * 2).map(([px, py]) => pen.dot(px + next() * 6, py + next() * 6, size, colour, { stroke: INK, 'stroke-width': line })).join(''); // prettier-ignore
+  const scales = pen.line(steps(x - r, x + r, 5).flatMap((sx) => [-40, -8, 24].map((dy, i) => `M${sx - 22 + (i % 2) * 12} ${y + dy}q12 18 24 0`)).join(''), { 'stroke-width': 1.2, 'stroke-opacity': 0.5 }); // prettier-ignore
+  const marks = {
+    none: '',
+    grains: spread(9, 12, '#ffffff', 2.6),
+    dust: spread(240, 2.2, '#ffe27a', 0),
+    pepper: spread(22, 6, '#1d1b1a', 0),
+    lumps: upTo(12).map((i) => { const [px, py] = polar(x, y, i ? (i < 6 ? 17 : 30) : 0, i * 63); return pen.dot(px, py, 14, '#fbf3ee', { stroke: INK, 'stroke-width': 2.2 }); }).join(''),
+    flakes: pen.oval(x, y, 40, 17, '#e9f3f4', { 'fill-opacity': 0.7, transform: `rotate(-24 ${x} ${y})` }) + pen.dot(x - 26, y + 12, 4) + pen.dot(x - 18, y + 8, 4),
+    peeling: [-34, -6, 24].map((dx) => pen.shape(`M${x + dx - 14} ${y - 40}q10 30 -2 54q-4 18 10 30q12 -16 8 -36q-4 -26 4 -48Z`, '#eeeee8', { 'stroke-width': 2.4 })).join(''),
+    sore: pen.oval(x, y, 40, 32, '#b3271d') + pen.oval(x, y, 22, 16, '#7c120d', { 'stroke-width': 2 }),
+  }[kind]; // prettier-ignore
+  return pen.line(`M${x - 40} ${y + 40}L262 136`, { 'stroke-width': 3, 'stroke-dasharray': '8 6' }) + pen.shape(glass, fill) + pen.inside(glass, scales + marks) + pen.line(glass, { 'stroke-width': 6 }); // prettier-ignore
 }
 
 function signs(pen: Pen, kind: FishShape['signs'], body: string, parts: Parts): string {
@@ -51,7 +72,7 @@ function signs(pen: Pen, kind: FishShape['signs'], body: string, parts: Parts): 
     case 'grains':
       return spread(34, 5, '#ffffff', 1.5) + [[350, 130], [364, 200], [200, 66], [222, 262]].map(([x, y]) => pen.dot(x ?? 0, y ?? 0, 5, '#ffffff', { stroke: INK, 'stroke-width': 1.5 })).join(''); // prettier-ignore
     case 'dust':
-      return spread(620, 1.5, '#b98a1d', 0);
+      return spread(620, 1.8, '#ffe27a', 0);
     case 'pepper':
       return spread(44, 3.6, '#1d1b1a', 0);
     case 'lumps': {

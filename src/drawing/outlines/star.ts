@@ -84,7 +84,7 @@ function cover(pen: Pen, shape: StarShape, x: number, y: number, reach: number):
     case 'dots':
       return spots.map(([px, py]) => pen.dot(px, py, 2.6, pen.detail)).join('');
     case 'points':
-      return spots.map(([px, py]) => pen.shape(curve([[px - 8, py + 6], [px, py - 11], [px + 8, py + 6]], true), pen.second, ink)).join(''); // prettier-ignore
+      return spots.map(([px, py]) => pen.shape(curve([[px - 13, py + 9], [px, py - 20], [px + 13, py + 9]], true), pen.second, ink)).join(''); // prettier-ignore
     case 'knobs':
       return [...spots, ...shape.arms.flatMap((arm, i) => [-20, 20].map((lean) => polar(x, y, arm * reach * 0.5, FIRST + i * turn + lean)))]
         .map(([px, py]) => pen.dot(px, py, 7, pen.second, ink)).join(''); // prettier-ignore

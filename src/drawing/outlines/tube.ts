@@ -3,6 +3,7 @@ import { along, curve, tapered } from '../curve.ts';
 import { INK, ROCK, SAND } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
 import { polar, steps, tag, upTo, type Point } from '../svg.ts';
+import { featherCrown } from './crown.ts';
 
 export type TubeShape = {
   tube: 'hard' | 'keeled' | 'leathery' | 'papery' | 'ringed' | 'gritty' | 'coiled' | 'sunk' | 'hole' | 'coral';
@@ -19,7 +20,8 @@ type End = { x: number; y: number };
 
 export function drawTube(pen: Pen, shape: TubeShape): Sketch {
   const wide = shape.wide ?? 15;
-  const sand = shape.tube === 'gritty' || shape.tube === 'papery' || shape.tube === 'leathery';
+  const small = shape.out === 'small-fan';
+  const sand = !small && (shape.tube === 'gritty' || shape.tube === 'papery' || shape.tube === 'leathery');
   const floor = sand ? pen.shape('M10 318V280Q120 264 200 274T390 272V318Z', SAND, { stroke: 'none' }) : pen.shape('M10 318V280Q110 256 200 268T390 274V318Z', shape.tube === 'coral' ? '#d8b27f' : ROCK, { 'stroke-width': 2 }); // prettier-ignore
   const lines = standing(shape);
   const parts: Parts & { body: Point } = { body: [200, 200], ground: [60, 298], base: [216, 268], tube: [204, 220], side: [204, 220], edge: [204, 220], skin: [204, 210], foot: [216, 268], mat: [216, 268], column: [204, 220] }; // prettier-ignore
@@ -76,6 +78,7 @@ function standing(shape: TubeShape): Point[][] {
       ];
     default: {
       const count = shape.count ?? 1;
+      if (shape.out === 'small-fan') return steps(count === 1 ? 196 : 106, count === 1 ? 196 : 284, count).map((x, i): Point[] => [[x + 34, 296], [x + 8, 262], [x + (i % 2 ? 10 : -4), 214 - (i % 2) * 26]]); // prettier-ignore
       return steps(count === 1 ? 200 : 110, count === 1 ? 200 : 290, count).map((x, i): Point[] => [[x, 286], [x - 8 + (i % 2) * 16, 236], [x + (x - 200) * 0.16 + 4, shape.out === 'fan' ? 178 : 150 + (i % 2) * 26]]); // prettier-ignore
     }
   }
@@ -118,10 +121,10 @@ function crown(
   switch (shape.out) {
     case 'fan':
     case 'small-fan': {
-      const reach = shape.out === 'fan' ? 118 : (shape.count ?? 1) > 2 ? 62 : 84;
-      note(polar(x, y - 8, reach * 0.72, -140), 'crown', 'tentacles', 'tips');
-      note(polar(x, y - 8, reach * 0.62, -60), 'pattern', 'skin');
-      return { under: '', over: fanRays(pen, x, y, reach, fill) };
+      const wide = shape.out === 'fan' ? 104 : (shape.count ?? 1) > 1 ? 62 : 78;
+      note([x - wide * 0.82, y - wide * 1.3], 'crown', 'tentacles', 'tips');
+      note([x + wide * 0.4, y - wide * 1.1], 'pattern', 'skin');
+      return { under: '', over: featherCrown(pen, x, y, wide, fill) };
     }
     case 'cones':
       note([150, 110], 'crown', 'tentacles');

@@ -8,6 +8,8 @@ export type UrchinShape = {
   spines: 'short' | 'fine' | 'needles' | 'pencils' | 'bundles' | 'sharp' | 'petals';
   /** Pieces of rubble worn on top. */
   rubble?: boolean;
+  /** Leaves of algae worn beside the rubble. */
+  leaves?: boolean;
   /** Bare velvet bands between the rows of spines. */
   bands?: boolean;
   /** Bands of spines in another colour. */
@@ -35,11 +37,14 @@ export function drawUrchin(pen: Pen, shape: UrchinShape): Sketch {
     ? pen.skin(ball, { plain: true }) + petals(pen, at)
     : rim(pen, shape, at, body, long) + pen.skin(ball, { plain: true }) + pen.inside(ball, bands) + face(pen, shape, at, body, long, rx, ry); // prettier-ignore
   return {
-    marks: marks + (shape.rubble ? rubble(pen, at) : ''),
+    marks: marks + (shape.rubble ? rubble(pen, at) : '') + (shape.leaves ? leaves(pen, at) : ''),
     parts,
     span: shape.spines === 'needles' ? (body + long) * 2 : rx * 2,
   };
 }
+
+/** Whether an angle lies in one of the five coloured bands. */
+const sector = (angle: number) => (((angle + 18) % 72) + 72) % 72 < 36;
 
 function spine(pen: Pen, shape: UrchinShape, from: Point, to: Point, fill: string): string {
   const d = curve([from, to]);
@@ -70,7 +75,7 @@ function rim(pen: Pen, shape: UrchinShape, at: (a: number, s: number) => Point, 
     .map((i) => {
       const angle = (i * 360) / count;
       if (shape.bands && Math.abs(((((angle + 18) % 36) + 36) % 36) - 18) < 4) return '';
-      const fill = shape.spineFill ?? (shape.striped && i % 8 < 4 ? pen.second : pen.fill);
+      const fill = shape.spineFill ?? (shape.striped && sector(angle) ? pen.second : pen.fill);
       const turns = shape.spines === 'bundles' ? [-5, 0, 5] : [0];
       return turns
         .map((turn) =>
@@ -100,7 +105,7 @@ function face(
     .flatMap((ring, r) =>
       upTo(4 + ring * (shape.spines === 'pencils' ? 8 : 22)).map((i, _, all) => {
         const angle = (i * 360) / all.length + r * 17;
-        const fill = shape.spineFill ?? (shape.striped && i % 4 < 2 ? pen.second : pen.fill);
+        const fill = shape.spineFill ?? (shape.striped && sector(angle) ? pen.second : pen.fill);
         const reach = shape.spines === 'pencils' ? 0.5 : Math.min(0.5, long / body) * (0.35 + ring * 0.5);
         return spine(
           pen,
@@ -145,6 +150,16 @@ function rubble(pen: Pen, at: (a: number, s: number) => Point): string {
       return pen.shape(curve(points, true), '#cfc4ae', { 'stroke-width': 2.4 });
     })
     .join('');
+}
+
+function leaves(pen: Pen, at: (a: number, s: number) => Point): string {
+  return [-158, -140, -30, -12, 6].map((angle, i) => {
+    const [x, y] = at(angle, 0.86);
+    const [tx, ty] = polar(x, y, 74 + (i % 2) * 14, angle + (i - 2) * 9);
+    const [nx, ny] = [((ty - y) / 74) * 22, (-(tx - x) / 74) * 22];
+    const [mx, my] = [(x + tx) / 2, (y + ty) / 2];
+    return pen.shape(curve([[x, y], [mx + nx, my + ny], [tx, ty], [mx - nx, my - ny]], true), FILLS.green, { 'stroke-width': 2.6 }) + pen.line(curve([[x, y], [tx, ty]]), { 'stroke-width': 1.8 }); // prettier-ignore
+  }).join(''); // prettier-ignore
 }
 
 /** A stiff velvet disc with a five-petal pattern. */

@@ -28,5 +28,5 @@ export const CNIDARIANS: SubjectTable = {
   'baby-jelly': { outline: { outline: 'jelly', kind: 'bell' }, colours: ['clear', 'white'] },
   cassiopea: { outline: { outline: 'jelly', kind: 'upside-down' }, colours: ['brown', 'blue'] },
   'encrusting-stony-coral': { outline: { outline: 'crust', face: 'cups' }, colours: ['green', 'brown'] },
-  'fire-coral': { outline: { outline: 'crust', face: 'fuzz' }, colours: ['yellow', 'white'] },
+  'fire-coral': { outline: { outline: 'fire-coral' }, colours: ['yellow', 'white'] },
 }; // prettier-ignore

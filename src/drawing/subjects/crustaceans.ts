@@ -9,7 +9,7 @@ export const CRUSTACEANS: SubjectTable = {
   amphipod: { outline: { outline: 'side-pod' }, colours: ['tan', 'grey'], setting: 'rock' },
   tanaid: { outline: { outline: 'side-pod', bend: 'straight', pincers: true, feelers: false }, colours: ['white', 'grey'] },
   'isopod-small': { outline: { outline: 'flat-pod', form: 'pill', eyes: 'small' }, colours: ['grey', 'white'] },
-  'cirolanid-isopod': { outline: { outline: 'flat-pod', form: 'pill', eyes: 'large' }, colours: ['tan', 'brown'] },
+  'cirolanid-isopod': { outline: { outline: 'flat-pod', form: 'bullet', eyes: 'large', legs: 'short' }, colours: ['tan', 'brown'] },
   cymothoid: { outline: { outline: 'flat-pod', form: 'pill', eyes: 'small', legs: 'hooks', feelers: false }, colours: ['white', 'grey'], setting: 'fish-skin' },
   gnathiid: { outline: { outline: 'flat-pod', form: 'swollen', eyes: 'small', tail: 'fan', bellyFill: '#cc4436' }, colours: ['clear', 'grey'], setting: 'fish-skin' },
   'sea-louse': { outline: { outline: 'flat-pod', form: 'disc', eyes: 'none', suckers: true, tail: 'fork', feelers: false, legs: 'short' }, colours: ['green', 'tan'], setting: 'fish-skin' },
@@ -31,7 +31,7 @@ export const CRUSTACEANS: SubjectTable = {
   'moulted-shell': { outline: { outline: 'shrimp', claws: 'small', eyes: 'empty', husk: true, feelers: 'short' }, colours: ['clear', 'white'] },
 
   'acro-crab': { outline: { outline: 'crab', carapace: 'round', claws: 'pointed', gloss: true }, colours: ['orange', 'white'], setting: 'branching-coral' },
-  'cymo-crab': { outline: { outline: 'crab', carapace: 'round', claws: 'pointed', hair: 'fuzz', rough: true, tipFill: '#2f2b29' }, colours: ['tan', 'white'], setting: 'branching-coral' },
+  'cymo-crab': { outline: { outline: 'crab', carapace: 'small', claws: 'pointed', hair: 'fuzz', rough: true, tipFill: '#2f2b29' }, colours: ['tan', 'white'], setting: 'branching-coral' },
   'box-crab': { outline: { outline: 'crab', carapace: 'high', claws: 'mask' }, colours: ['tan', 'red'] },
   'decorator-crab': { outline: { outline: 'crab', carapace: 'round', claws: 'slim', legs: 'spindly', cover: true }, colours: ['brown', 'tan'] },
   'emerald-crab': { outline: { outline: 'crab', carapace: 'furrowed', claws: 'spoon', tipFill: '#f7f1de', hairyLegs: true, gloss: true }, colours: ['green'] },

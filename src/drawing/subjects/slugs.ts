@@ -2,12 +2,12 @@
 import type { SubjectTable } from '../subject-data.ts';
 
 export const SLUGS: SubjectTable = {
-  'berghia-nudi': { outline: { outline: 'slug', girth: 28, back: 'fingers', tipFill: '#ffffff', headMark: '#e88b3c' }, colours: ['grey', 'white'], setting: 'glass' },
-  'zoa-nudi': { outline: { outline: 'slug', girth: 32, back: 'fingers', tipFill: '#8ed36a' }, colours: ['brown', 'green'], setting: 'zoanthids' },
+  'berghia-nudi': { outline: { outline: 'slug', girth: 20, back: 'long-fingers', tipFill: '#ffffff', headMark: '#e88b3c' }, colours: ['grey', 'white'], setting: 'glass' },
+  'zoa-nudi': { outline: { outline: 'slug', girth: 36, back: 'fingers', tipFill: '#8ed36a' }, colours: ['brown', 'green'], setting: 'zoanthids' },
   'montipora-nudi': { outline: { outline: 'slug', girth: 34, back: 'bulbs', tipFill: '#ffffff' }, colours: ['white'], setting: 'plate-coral' },
   'goniopora-nudi': { outline: { outline: 'slug', girth: 30, back: 'long-fingers', tipFill: '#f3ead6', hump: true }, colours: ['brown', 'grey'], setting: 'daisy-coral' },
-  'porites-nudi': { outline: { outline: 'slug', girth: 48, back: 'bulbs', tipFill: '#e8dcc0' }, colours: ['tan', 'brown', 'mottled'], setting: 'lump-coral' },
-  'sun-coral-nudi': { outline: { outline: 'slug', girth: 32, back: 'fingers', tipFill: '#f3d36b' }, colours: ['orange', 'yellow'], setting: 'sun-coral' },
+  'porites-nudi': { outline: { outline: 'slug', girth: 52, back: 'stubs', tipFill: '#e8dcc0' }, colours: ['tan', 'brown', 'mottled'], setting: 'lump-coral' },
+  'sun-coral-nudi': { outline: { outline: 'slug', girth: 36, back: 'fingers', tipFill: '#f3d36b' }, colours: ['orange', 'yellow'], setting: 'sun-coral' },
   'soft-coral-nudi': { outline: { outline: 'slug', girth: 34, back: 'edge-tufts' }, colours: ['pink', 'white'], setting: 'soft-coral' },
   'dorid-nudi': { outline: { outline: 'slug', girth: 54, back: 'gill-flower', head: 'short-horns' }, colours: ['yellow', 'orange', 'spotted'] },
   'wart-slug': { outline: { outline: 'slug', girth: 50, back: 'warts', head: 'short-horns' }, colours: ['black', 'blue', 'yellow'] },
