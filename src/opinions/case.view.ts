@@ -194,10 +194,10 @@ function firstAidButtons(shown: CaseShown): Block[] {
 }
 
 /** What the bot makes of the asker's words. It does not look at photos, and says so. */
-function thoughtBlocks({ bot: { decision }, answered }: CaseShown): Block[] {
+function thoughtBlocks({ bot: { decision }, answered, opinion }: CaseShown): Block[] {
   if (!decision)
     return [text(md`I have no words to go by, and I do not look at photos. So this one is for human eyes.`)];
-  const by = answered.length > 0 ? 'words and answers' : 'words';
+  const by = answered.length === 0 ? 'words' : opinion.text === '' ? 'answers' : 'words and answers';
   const [top] = decision.candidates;
   const headline =
     decision.kind === 'likely' && top

@@ -56,7 +56,7 @@ describe('Ask the club under a result of the key', () => {
     expect(sent.replies[0]!.text).toContain('After 48 hours');
 
     for (const { said: answer } of said) expect(opening(ben).text).toContain(`**${answer}**`);
-    expect(ballot(ben).text).toMatch(/By the words and answers alone/);
+    expect(ballot(ben).text).toMatch(/By the answers alone/);
     // The odds are those of the answers, which no words repeat.
     expectSameOdds(ballot(ben), result);
   });
