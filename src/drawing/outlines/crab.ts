@@ -45,7 +45,7 @@ export function drawCrab(pen: Pen, shape: CrabShape): Sketch {
   const feelers = [-1, 1].map((s) => pen.line(shape.feelers === 'long' ? curve([[X + s * 8, Y - ry + 4], [X + s * 70, Y - ry - 40], [X + s * 176, Y - ry + 4]]) : `M${X + s * 8} ${Y - ry + 4}l${s * 4} -22`, { 'stroke-width': 2.6 })).join(''); // prettier-ignore
   if (shape.feelers === 'long') parts.feelers = [X + 150, Y - ry - 12];
   const fans = shape.fans ? [-1, 1].map((s) => fan(pen, X + s * 26, Y - ry + 4, s)).join('') : '';
-  if (shape.fans) parts.fans = [X - 74, Y - ry - 62];
+  if (shape.fans) parts.fans = [X - 52, Y - ry - 58];
   const tail = shape.tail ? steps(0, 2, 3).map((i) => pen.shape(curve([[X - 46 + i * 6, Y + ry - 10 + i * 17], [X, Y + ry + 22 + i * 17], [X + 46 - i * 6, Y + ry - 10 + i * 17], [X, Y + ry + 4 + i * 15]], true), pen.fill)).join('') : ''; // prettier-ignore
   const texture = textureMarks(pen, shape, body, rx, ry);
   const marks =

@@ -19,10 +19,10 @@ export function drawCrust(pen: Pen, shape: CrustShape): Sketch {
   if (shape.face === 'knobs') return { marks: rock + blobs(pen, parts), parts, span: 84 };
   const sheet = SHEET;
   const coral = shape.edge ? pen.shape('M262 300Q258 200 300 132Q346 100 396 126V300Z', '#e2bd8f', { 'stroke-width': 2.6 }) + upTo(12).map((i) => pen.oval(316 + (i % 3) * 28, 150 + Math.floor(i / 3) * 36, 9, 6, '#b98a5c', { 'stroke-width': 1.6 })).join('') : ''; // prettier-ignore
-  if (shape.edge) parts.ground = parts.edge = shape.edge === 'stops' ? [272, 222] : [330, 200];
+  if (shape.edge) parts.ground = parts.edge = shape.edge === 'stops' ? [272, 222] : [366, 212];
   const body = pen.skin(sheet) + pen.inside(sheet, faceMarks(pen, shape.face)) + pen.line(sheet);
   const over = overMarks(pen, shape.face, parts);
-  const creep = shape.edge === 'creeps' ? pen.shape(curve([[240, 160], [300, 150], [346, 168], [352, 208], [318, 240], [250, 250]], true), pen.fill) : ''; // prettier-ignore
+  const creep = shape.edge === 'creeps' ? pen.shape(curve([[246, 172], [300, 158], [356, 146], [366, 160], [316, 182], [350, 192], [384, 204], [380, 222], [326, 222], [356, 240], [362, 258], [318, 260], [246, 262]], true), pen.fill) + pen.oval(252, 214, 26, 38, pen.fill, { stroke: 'none' }) : ''; // prettier-ignore
   return { marks: rock + (shape.edge === 'creeps' ? coral + body + creep : body + coral) + over, parts, span: 350 };
 }
 
@@ -53,8 +53,9 @@ function faceMarks(pen: Pen, face: CrustShape['face']): string {
 
 function overMarks(pen: Pen, face: CrustShape['face'], parts: Parts): string {
   if (face === 'flakes') {
-    parts.edge = [50, 186];
-    return pen.shape(curve([[28, 214], [22, 160], [74, 132], [118, 146], [92, 182]], true), pen.fill) + pen.shape(curve([[280, 152], [316, 122], [368, 150], [352, 180]], true), pen.fill); // prettier-ignore
+    parts.edge = [34, 170];
+    // The papery edge stands off the rock, ragged, with its pale lower side in view.
+    return pen.shape('M30 240L4 226L18 210L6 190L30 180L28 158L54 160L62 138L84 148L104 128L122 146Q70 166 46 200Q34 218 30 240Z', '#f3d3c6'); // prettier-ignore
   }
   if (face === 'cups') {
     parts.tentacles = [140, 120];
