@@ -1,11 +1,13 @@
 import type { Critter } from '../knowledge/critter.ts';
 import { pairOf, type KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { LookAlike } from '../knowledge/look-alike.ts';
-import { isGrave } from '../knowledge/look-up.ts';
 import type { Evidence, FeatureAnswer } from './evidence.ts';
-import { ACTS, expectedHarms, leastHarm, severityOf, severityWeights, type Act } from './harm.ts';
+import { actToSay, expectedHarms, leastHarm, severityWeights, type Act } from './harm.ts';
+import { againstOf, doublesLeft, oddsAllowLeaving, oneSlipAway, stakesOf } from './leave.ts';
 import type { Model } from './model.ts';
 import type { Posterior } from './posterior.ts';
+
+export { isHarmful } from './leave.ts';
 
 export type Candidate = { critter: Critter; probability: number };
 
@@ -21,96 +23,79 @@ export type Decision = {
   nothing: number;
   /** Harmful look-alikes that keep "leave it" from being said. */
   notRuledOut: Critter[];
+  /** Harmful animals that one wrong answer could have hidden, where nothing else keeps "leave it" from being said. */
+  oneSlipAway: Critter[];
   settle: SettlingFeature | null;
 };
 
-/** A name is put forward from this probability on. */
-const LIKELY = 0.5;
 /** Candidates less probable than this are not worth a line. */
 const WORTH_NAMING = 0.03;
-/** A harmful look-alike this far below the first candidate counts as ruled out by what was seen. */
-const RULED_OUT = 1 / 400;
-const GRAVE_RULED_OUT = 1 / 3000;
-/** "Leave it" is not said while all that is harmful together is more probable than this, nor with too much unknown. */
-const HARMFUL_LEFT = 0.01;
-const UNKNOWN_LEFT = 0.12;
-/** Nor is it said of a name less probable than this. */
-const SURE_ENOUGH_TO_LEAVE = 0.8;
-
-const CAUTION = Object.fromEntries(ACTS.map((act, rank) => [act, rank])) as Record<Act, number>;
-
-/** Whether leaving this one alone could end badly. */
-export const isHarmful = (critter: Critter) =>
-  critter.verdict === 'remove' || critter.verdict === 'urgent' || isGrave(critter);
+/** At most this many animals that one slip could have hidden are named. */
+const MOST_SLIPS = 2;
 
 /**
  * What to say: the act with the least expected harm over the posterior, not the likeliest name.
  *
  * "Leave it" also needs every harmful look-alike ruled out, by a clearing feature where the look-alike can hurt a
- * person. While one is left the act is at least "watch it".
+ * person, and no harmful animal that a single wrong answer could have hidden; see `leave.ts`. Else the act is at least
+ * "watch it".
  */
 export function decide(model: Model, base: KnowledgeBase, posterior: Posterior, evidence: Evidence): Decision {
-  const ranked = [...posterior.probabilities.keys()].sort(
-    (one, other) => (posterior.probabilities[other] ?? 0) - (posterior.probabilities[one] ?? 0) || one - other,
-  );
-  const candidates = ranked
-    .slice(0, 3)
+  const { probabilities, nothing } = posterior;
+  const stakes = stakesOf(model, base);
+  const firsts = firstThree(probabilities);
+  const candidates = firsts
     .flatMap((index) => {
       const critter = model.critters[index];
-      return critter ? [{ critter, probability: posterior.probabilities[index] ?? 0 }] : [];
+      return critter ? [{ critter, probability: probabilities[index] ?? 0 }] : [];
     })
     .filter(({ probability }, rank) => rank === 0 || probability >= WORTH_NAMING);
   const [top] = candidates;
-  const severities = model.critters.map(severityOf);
-  const harms = expectedHarms(severityWeights(severities, posterior.probabilities), posterior.nothing);
-  const { act: least } = leastHarm(harms);
-  const notRuledOut = top ? harmfulLookAlikes(model, base, posterior, evidence, top) : [];
-  const harmfulMass = model.critters.reduce(
-    (sum, critter, index) => sum + (isHarmful(critter) ? (posterior.probabilities[index] ?? 0) : 0),
-    0,
+  const { act: least } = leastHarm(expectedHarms(severityWeights(stakes.severities, probabilities), nothing));
+  const notRuledOut = doublesLeft(
+    stakes,
+    model.critters,
+    firsts[0] ?? -1,
+    (index) => probabilities[index] ?? 0,
+    evidence.features,
   );
-  const mayLeave =
+  let harmfulMass = 0;
+  for (const index of stakes.harmful) harmfulMass += probabilities[index] ?? 0;
+  const otherwise =
+    least === 'keep' &&
     notRuledOut.length === 0 &&
     !evidence.alarm &&
-    harmfulMass <= HARMFUL_LEFT &&
-    posterior.nothing <= UNKNOWN_LEFT &&
-    (top?.probability ?? 0) >= SURE_ENOUGH_TO_LEAVE;
-  const act = least === 'keep' && !mayLeave ? 'watch' : least;
-  const named = top !== undefined && top.probability >= LIKELY && act !== 'ask';
-  // A doubtful name never lowers what the named animal itself asks for.
-  const careful = named && act !== 'keep' && CAUTION[top.critter.verdict] > CAUTION[act] ? top.critter.verdict : act;
+    oddsAllowLeaving(top?.probability ?? 0, harmfulMass, nothing);
+  const slips = otherwise ? oneSlipAway(stakes, againstOf(model, base, evidence)) : [];
+  const act = actToSay(least, top?.probability ?? 0, top?.critter.verdict ?? 'keep', otherwise && slips.length === 0);
+  const named = act !== 'ask';
+  const hidden = slips
+    .sort((one, other) => (probabilities[other] ?? 0) - (probabilities[one] ?? 0))
+    .slice(0, MOST_SLIPS)
+    .flatMap((index) => model.critters[index] ?? []);
   return {
     kind: named ? 'likely' : 'cannot-tell',
-    act: named ? careful : 'ask',
+    act,
     candidates,
-    nothing: posterior.nothing,
+    nothing,
     notRuledOut,
-    settle: settlingFeature(base, candidates, notRuledOut, evidence.features),
+    oneSlipAway: hidden,
+    settle: settlingFeature(base, candidates, [...notRuledOut, ...hidden], evidence.features),
   };
 }
 
-function harmfulLookAlikes(
-  model: Model,
-  base: KnowledgeBase,
-  posterior: Posterior,
-  evidence: Evidence,
-  top: Candidate,
-): Critter[] {
-  if (top.critter.verdict !== 'keep') return [];
-  return (base.lookAlikesOf.get(top.critter.id) ?? []).flatMap((pair) => {
-    const other = base.critters.get(pair.a === top.critter.id ? pair.b : pair.a);
-    const isDanger = pair.danger !== undefined && pair.danger === other?.id;
-    if (!other || (!isHarmful(other) && !isDanger)) return [];
-    const probability = posterior.probabilities[model.indexOf.get(other.id) ?? -1] ?? 0;
-    if (probability / top.probability < (isGrave(other) ? GRAVE_RULED_OUT : RULED_OUT)) return [];
-    return isDanger && wasCleared(pair, top.critter, evidence.features) ? [] : [other];
-  });
+/** The three most probable entries, in that order; of equals the earlier one first. */
+function firstThree(probabilities: Float64Array): number[] {
+  const firsts: number[] = [];
+  for (let index = 0; index < probabilities.length; index += 1) {
+    const probability = probabilities[index] ?? 0;
+    let rank = firsts.length;
+    while (rank > 0 && (probabilities[firsts[rank - 1] ?? 0] ?? 0) < probability) rank -= 1;
+    if (rank < 3) firsts.splice(rank, 0, index);
+    if (firsts.length > 3) firsts.pop();
+  }
+  return firsts;
 }
-
-const wasCleared = (pair: LookAlike, critter: Critter, features: readonly FeatureAnswer[]) =>
-  features.some(
-    (answer) => answer.pair === pair.id && answer.looksLike === critter.id && pair.features[answer.feature]?.clears,
-  );
 
 /**
  * The look that would help most: between the first candidate and the look-alike that keeps it from being cleared,
@@ -119,12 +104,12 @@ const wasCleared = (pair: LookAlike, critter: Critter, features: readonly Featur
 function settlingFeature(
   base: KnowledgeBase,
   candidates: readonly Candidate[],
-  notRuledOut: readonly Critter[],
+  suspects: readonly Critter[],
   answered: readonly FeatureAnswer[],
 ): SettlingFeature | null {
   const [top, ...others] = candidates;
   if (!top) return null;
-  for (const suspect of [...notRuledOut, ...others.map(({ critter }) => critter)]) {
+  for (const suspect of [...suspects, ...others.map(({ critter }) => critter)]) {
     const pair = pairOf(base, top.critter.id, suspect.id);
     if (!pair) continue;
     const open = pair.features

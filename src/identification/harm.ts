@@ -60,3 +60,17 @@ export function severityWeights(
   });
   return weights;
 }
+
+/** A name is put forward from this probability on. */
+const LIKELY = 0.5;
+const CAUTION: Record<Act, number> = { keep: 0, watch: 1, ask: 2, remove: 3, urgent: 4 };
+
+/**
+ * The act that is said: the one with the least harm, "watch it" where "leave it" may not be said, and "ask" while no
+ * name is likely. A doubtful name never lowers what the named animal itself asks for.
+ */
+export function actToSay(least: Act, first: number, verdict: Exclude<Act, 'ask'>, mayLeave: boolean): Act {
+  const act = least === 'keep' && !mayLeave ? 'watch' : least;
+  if (first < LIKELY || act === 'ask') return 'ask';
+  return act !== 'keep' && CAUTION[verdict] > CAUTION[act] ? verdict : act;
+}

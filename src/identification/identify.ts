@@ -45,6 +45,7 @@ export function createIdentifier(base: KnowledgeBase, finder: Finder): Identifie
       const named = [
         ...decision.candidates.map(({ critter }) => critter.id),
         ...decision.notRuledOut.map(({ id }) => id),
+        ...decision.oneSlipAway.map(({ id }) => id),
       ];
       return {
         evidence,
@@ -53,7 +54,7 @@ export function createIdentifier(base: KnowledgeBase, finder: Finder): Identifie
         explanations: new Map(named.map((id) => [id, explain(model, posterior, id)])),
       };
     },
-    question: ({ posterior, evidence }, asked) => nextQuestion(parts().model, base, posterior, evidence, asked),
+    question: (identified, asked) => nextQuestion(parts().model, base, identified, asked),
   };
 }
 

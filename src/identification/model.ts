@@ -21,6 +21,8 @@ export type Model = {
   /** The same for an option picked from a list. */
   chose: ReadonlyMap<string, Ratios>;
   sawNot: ReadonlyMap<string, Ratios>;
+  /** How badly each of these fits each entry by itself; see `misfit.ts`. */
+  misfit: Record<'saw' | 'chose' | 'saw-not', ReadonlyMap<string, Ratios>>;
   /** How likely it is that a member names this value of the trait, over all entries. */
   marginal: ReadonlyMap<string, number>;
   size: { reliability: number; marginal: (lowMm: number, highMm: number) => number };
@@ -67,7 +69,13 @@ export function buildModel(base: KnowledgeBase, vocabulary: TraitVocabulary): Mo
   const sawNot = new Map<string, Ratios>();
   const chose = new Map<string, Ratios>();
   const marginal = new Map<string, number>();
-  for (const trait of NAMED_TRAITS) addTrait(critters, vocabulary, prior, trait, { saw, sawNot, chose, marginal });
+  const misfit = {
+    saw: new Map<string, Ratios>(),
+    chose: new Map<string, Ratios>(),
+    'saw-not': new Map<string, Ratios>(),
+  };
+  const tables = { saw, sawNot, chose, marginal, misfit };
+  for (const trait of NAMED_TRAITS) addTrait(critters, vocabulary, prior, trait, tables);
   const reliability = vocabulary.sizeMm.reliability * HURRY;
   return {
     critters,
@@ -78,6 +86,7 @@ export function buildModel(base: KnowledgeBase, vocabulary: TraitVocabulary): Mo
     saw,
     sawNot,
     chose,
+    misfit,
     marginal,
     size: { reliability, marginal: sizeMarginal(critters, prior, reliability) },
     prose: buildProseWords(base, critters, prior),
@@ -89,6 +98,7 @@ type Tables = {
   sawNot: Map<string, Ratios>;
   chose: Map<string, Ratios>;
   marginal: Map<string, number>;
+  misfit: Record<'saw' | 'chose' | 'saw-not', Map<string, Ratios>>;
 };
 
 function addTrait(
@@ -125,11 +135,37 @@ function addTrait(
     );
     const isThere = (list: readonly string[]) =>
       list.includes(name) ? (reliability * HURRY) / (ALL_AT_ONCE.has(trait) ? 1 : list.length) : 0;
-    tables.sawNot.set(
+    const isNotThere = over((list) => 1 - isThere(list) - (1 - reliability * HURRY) * m, 1 - m);
+    tables.sawNot.set(valueKey(trait, name), isNotThere);
+    tables.misfit['saw-not'].set(
       valueKey(trait, name),
-      over((list) => 1 - isThere(list) - (1 - reliability * HURRY) * m, 1 - m),
+      isNotThere.map((ratio) => Math.max(0, -Math.log(ratio))),
     );
   }
+  const keys = names.map((name) => ({ name, key: valueKey(trait, name) }));
+  for (const kind of ['saw', 'chose'] as const) addMisfit(owned, keys, tables, kind);
+}
+
+/** For each value and entry: ln( P(the value the entry shows best) / P(this value) ), 0 for what the entry shows. */
+function addMisfit(
+  owned: readonly (readonly string[])[],
+  keys: readonly { name: string; key: string }[],
+  tables: Tables,
+  kind: 'saw' | 'chose',
+): void {
+  const columns = keys.map(({ key }) =>
+    (tables[kind].get(key) ?? new Float64Array()).map((ratio) => ratio * (tables.marginal.get(key) ?? 0)),
+  );
+  const best = owned.map((_each, index) => Math.max(...columns.map((column) => column[index] ?? 0)));
+  keys.forEach(({ name, key }, at) => {
+    const fits = (list: readonly string[]) => list.length === 0 || list.includes(name);
+    tables.misfit[kind].set(
+      key,
+      Float64Array.from(owned, (list, index) =>
+        fits(list) ? 0 : Math.log((best[index] ?? 1) / (columns[at]?.[index] ?? 1)),
+      ),
+    );
+  });
 }
 
 /** P(somebody names `name` | an animal with these values): right, taken for a near one, or any word at all. */

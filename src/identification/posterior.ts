@@ -46,15 +46,17 @@ export function posteriorOf(model: Model, base: KnowledgeBase, evidence: Evidenc
     ...distinctObservations(evidence.observations).map((observation) => ({
       key: observationKey(observation),
       observation,
-      logRatios: logged(observationRatios(model, observation)),
+      logRatios: logRatiosOf(model, observation),
     })),
     ...distinctFeatures(evidence.features).flatMap((answer) => featureContribution(model, base, answer)),
   ];
-  const logPrior = Float64Array.from(model.prior, (probability, index) =>
-    Math.log(
-      probability * contextFactor(model, index, evidence.context, company) * namedFactor(model, index, evidence.named),
-    ),
-  );
+  const logPrior = new Float64Array(model.prior.length);
+  for (let index = 0; index < logPrior.length; index += 1)
+    logPrior[index] = Math.log(
+      (model.prior[index] ?? 0) *
+        contextFactor(model, index, evidence.context, company) *
+        namedFactor(model, index, evidence.named),
+    );
   const scores = Float64Array.from(logPrior);
   for (const { logRatios } of contributions)
     for (let index = 0; index < scores.length; index += 1)
@@ -90,19 +92,46 @@ export function observationRatios(model: Model, observation: Observation): Ratio
   return ratios;
 }
 
+/** Logarithms of the model's own columns, each worked out once; contributions share them and nobody writes to them. */
+const logColumns = new WeakMap<Ratios, Float64Array>();
+
+function logRatiosOf(model: Model, observation: Observation): Float64Array {
+  if (observation.kind === 'word') {
+    const { has, hasNot } = wordTerms(model, observation.word);
+    return wordColumn(model, observation.word, Math.log(has), Math.log(hasNot));
+  }
+  if (observation.kind === 'size' || observation.readings.length > 1)
+    return logged(observationRatios(model, observation));
+  const [reading] = observation.readings;
+  const table = { saw: model.saw, 'saw-not': model.sawNot, chose: model.chose }[observation.kind];
+  const column = reading && table.get(valueKey(reading.trait, reading.value));
+  if (!column) return new Float64Array(model.critters.length);
+  let logs = logColumns.get(column);
+  if (!logs) logColumns.set(column, (logs = logged(column)));
+  return logs;
+}
+
 /** How likely a member is to use a word that the entry's own description has, rather than any word. */
 const WORD_RELIABILITY = 0.22;
 /** A word that hardly any description has must not decide alone. */
 const LEAST_WORD_SHARE = 0.03;
 
 function wordRatios(model: Model, word: string): Ratios {
-  const ratios = new Float64Array(model.critters.length).fill(1);
-  const entries = model.prose.entriesWith(word);
-  if (!entries) return ratios;
+  const { has, hasNot } = wordTerms(model, word);
+  return wordColumn(model, word, has, hasNot);
+}
+
+/** The ratio for an entry whose description has the word, and for one that has it not. */
+function wordTerms(model: Model, word: string): { has: number; hasNot: number } {
+  if (!model.prose.entriesWith(word)) return { has: 1, hasNot: 1 };
   const share = Math.max(LEAST_WORD_SHARE, model.prose.shareWith(word));
-  for (let index = 0; index < ratios.length; index += 1)
-    ratios[index] = 1 - WORD_RELIABILITY + (entries.has(index) ? WORD_RELIABILITY / share : 0);
-  return ratios;
+  return { has: 1 - WORD_RELIABILITY + WORD_RELIABILITY / share, hasNot: 1 - WORD_RELIABILITY };
+}
+
+function wordColumn(model: Model, word: string, has: number, hasNot: number): Float64Array {
+  const column = new Float64Array(model.critters.length).fill(hasNot);
+  for (const index of model.prose.entriesWith(word) ?? []) column[index] = has;
+  return column;
 }
 
 function sizeRatios(model: Model, lowMm: number, highMm: number): Ratios {
@@ -175,13 +204,13 @@ function contextFactor(model: Model, index: number, { near, since }: Context, co
 const namedFactor = (model: Model, index: number, named: readonly string[]) =>
   named.includes(model.critters[index]?.id ?? '') ? NAMED_BY_MEMBER : 1;
 
-const logged = (ratios: Ratios) => Float64Array.from(ratios, (ratio) => Math.log(Math.max(1e-9, ratio)));
+const logged = (ratios: Ratios) => ratios.map((ratio) => Math.log(Math.max(1e-9, ratio)));
 
 /** Turns log scores into probabilities that sum to 1, without overflow. */
 function normalised(scores: Float64Array, logNothing: number): { probabilities: Float64Array; nothing: number } {
   const highest = scores.reduce((most, score) => Math.max(most, score), logNothing);
   let sum = Math.exp(logNothing - highest);
-  const probabilities = Float64Array.from(scores, (score) => Math.exp(score - highest));
+  const probabilities = scores.map((score) => Math.exp(score - highest));
   for (const each of probabilities) sum += each;
   for (let index = 0; index < probabilities.length; index += 1)
     probabilities[index] = (probabilities[index] ?? 0) / sum;

@@ -8,8 +8,13 @@ export type ProseWords = {
   entriesWith(word: string): ReadonlySet<number> | undefined;
   /** The share of descriptions, by their prior, that have the word's stem. */
   shareWith(word: string): number;
-  /** Whether the word occurs anywhere in the base: then it is a real word and no typo of another. */
+  /** Whether the word occurs in a name or in running text of the base: then it is no slip of another. */
   isRealWord(word: string): boolean;
+  /**
+   * Whether a word that is not real may be a slip of `other`. Aliases hold what people type, slips and all: a word that
+   * stands in aliases alone is a slip of a word that the same entry uses, and of no other.
+   */
+  mayBeSlipOf(word: string, other: string): boolean;
 };
 
 /**
@@ -21,6 +26,7 @@ export type ProseWords = {
 export function buildProseWords(base: KnowledgeBase, critters: readonly Critter[], prior: Float64Array): ProseWords {
   const entries = new Map<string, Set<number>>();
   const real = new Set<string>();
+  const realStems = new Set<string>();
   critters.forEach((critter, index) => {
     const pairs = base.lookAlikesOf.get(critter.id) ?? [];
     const sides = pairs.flatMap(({ a, features }) =>
@@ -35,9 +41,13 @@ export function buildProseWords(base: KnowledgeBase, critters: readonly Critter[
     }
     const { matters, now, worry, caution = '', depends = '' } = critter;
     for (const word of wordsOf(
-      [critter.know, critter.what, critter.does, matters, now, worry, caution, depends, ...sides].join(' '),
-    ))
+      [critter.name, critter.know, critter.what, critter.does, matters, now, worry, caution, depends, ...sides].join(
+        ' ',
+      ),
+    )) {
       real.add(word);
+      realStems.add(stemOf(word));
+    }
   });
   const shares = new Map(
     [...entries].map(([stem, indexes]) => [stem, [...indexes].reduce((sum, index) => sum + (prior[index] ?? 0), 0)]),
@@ -45,7 +55,12 @@ export function buildProseWords(base: KnowledgeBase, critters: readonly Critter[
   return {
     entriesWith: (word) => entries.get(stemOf(word)),
     shareWith: (word) => shares.get(stemOf(word)) ?? 0,
-    isRealWord: (word) => real.has(word) || entries.has(stemOf(word)),
+    isRealWord: (word) => real.has(word) || realStems.has(stemOf(word)),
+    mayBeSlipOf(word, other) {
+      const owners = entries.get(stemOf(word));
+      const others = entries.get(stemOf(other));
+      return owners === undefined || [...owners].some((owner) => others?.has(owner));
+    },
   };
 }
 

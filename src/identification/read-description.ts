@@ -172,7 +172,8 @@ function piecesOf(tokens: readonly Token[], { lexicon, finder, prose }: Reader) 
     } else if (STOPS_NEGATION.has(word)) {
       negatedUntil = -1;
     } else if (word !== 'or' && !lexicon.isStopWord(word) && !/^\d+$/.test(word)) {
-      const near = prose.isRealWord(word) ? undefined : lexicon.nearestWord(word);
+      const nearest = prose.isRealWord(word) ? undefined : lexicon.nearestWord(word);
+      const near = nearest !== undefined && prose.mayBeSlipOf(word, nearest) ? nearest : undefined;
       const meaning = near === undefined ? undefined : lexicon.meaningOf(near);
       if (meaning) pieces.push({ words: near ?? word, meaning, negated: negated(at), joinedByOr, prose: [] });
       else if (!negated(at) && prose.entriesWith(word)) proseWords.push(word);

@@ -44,8 +44,8 @@ describe('the key, over every entry, with one answer in ten wrong', () => {
     expect(figures.inThree, table).toBeGreaterThanOrEqual(0.75);
   });
 
-  test('says "leave it" of something harmful in no more than one run of a hundred', () => {
-    expect(figures.harmfulLeft.length / figures.runs, figures.harmfulLeft.join(', ')).toBeLessThanOrEqual(0.01);
+  test('says "leave it" of something harmful in no more than one run of two hundred', () => {
+    expect(figures.harmfulLeft.length / figures.runs, figures.harmfulLeft.join(', ')).toBeLessThanOrEqual(0.005);
   });
 
   test('asks nothing twice, and nothing that means touching or needs a close photo', () => {
@@ -99,7 +99,7 @@ describe('the key, with every answer right', () => {
     expect(decision).toMatchObject({ kind: 'cannot-tell', act: 'ask' });
   });
 
-  test('never asks for a touch or a close photo, even when all else has been asked', () => {
+  test('never asks for a touch or a close photo, whatever else has been asked', () => {
     const nothing = identifier.identify(evidenceAfter(identifier, []));
     const asked = new Set<string>();
     for (let next = identifier.question(nothing, asked); next; next = identifier.question(nothing, asked)) {
@@ -107,7 +107,7 @@ describe('the key, with every answer right', () => {
       asked.add(next.id);
       if (next.trait) expect(['first', 'later']).toContain(model.vocabulary[next.trait].stage);
     }
-    expect(asked.size).toBeGreaterThan(8);
+    expect(asked.size).toBeGreaterThan(5);
     expect(asked.has('segments') || asked.has('onTouch')).toBe(false);
   });
 
