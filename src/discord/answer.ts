@@ -31,8 +31,8 @@ export async function carryOut(interaction: Answerable, answer: Answer, paint: P
     if (interaction.isModalSubmit()) throw new Error('a form cannot answer a form');
     return void (await interaction.showModal(renderForm(answer)));
   }
-  await sayAtWork(interaction);
-  const view = answer.use(await fetchFile(answer.url, answer.mostBytes));
+  await sayAtWork(interaction, answer.kind === 'work' ? answer.audience : 'member');
+  const view = answer.kind === 'work' ? await answer.work() : answer.use(await fetchFile(answer.url, answer.mostBytes));
   const { components, files, allowedMentions } = render(await painted(view, paint));
   await onceMore(() =>
     interaction.editReply({ components, files, allowedMentions, flags: MessageFlags.IsComponentsV2 }),
@@ -40,13 +40,14 @@ export async function carryOut(interaction: Answerable, answer: Answer, paint: P
 }
 
 /** Says that the bot is at work. When an earlier try of that did arrive, the work goes on all the same. */
-async function sayAtWork(interaction: Answerable): Promise<void> {
+async function sayAtWork(interaction: Answerable, audience: MessageView['audience']): Promise<void> {
+  const isPrivate = audience === 'member';
   try {
-    await onceMore(() => interaction.deferReply({ flags: MessageFlags.Ephemeral }));
+    await onceMore(() => interaction.deferReply(isPrivate ? { flags: MessageFlags.Ephemeral } : {}));
   } catch (error) {
     if (!(error instanceof DiscordAPIError) || error.code !== ALREADY_ANSWERED) throw error;
     interaction.deferred = true;
-    interaction.ephemeral = true;
+    interaction.ephemeral = isPrivate;
   }
 }
 

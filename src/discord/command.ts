@@ -2,8 +2,8 @@ import type { z } from 'zod';
 import type { Answer, Choice, GivenFile, MessageView, Request, TargetMessage } from './message-view.ts';
 
 export type OptionSpec = {
-  /** A picture to attach, or a whole number; absent: text. */
-  kind?: 'picture' | 'whole-number';
+  /** A picture to attach, a whole number, or a member of the server; absent: text. */
+  kind?: 'picture' | 'whole-number' | 'member';
   name: string;
   description: string;
   required: boolean;
@@ -25,8 +25,8 @@ export type Command<Input = unknown> = {
   /** The single translation from Discord's option values to ours. */
   input: z.ZodType<Input>;
   run: (input: Input, request: Request) => Answer;
-  /** Choices for the option being typed, best first. */
-  suggest?: (option: string, typed: string, request: Request) => Choice[];
+  /** Choices for the option being typed, best first. `given` holds the options that were filled in before it. */
+  suggest?: (option: string, typed: string, request: Request, given?: Readonly<Record<string, unknown>>) => Choice[];
 };
 
 /** What a button or a select does. It gets the words of its custom id and re-checks everything itself. */

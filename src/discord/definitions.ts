@@ -7,6 +7,7 @@ import {
   SlashCommandBuilder,
   SlashCommandIntegerOption,
   SlashCommandStringOption,
+  SlashCommandUserOption,
   type RESTPostAPIApplicationCommandsJSONBody,
 } from 'discord.js';
 import type { AnyCommand, MenuEntry, OptionSpec } from './command.ts';
@@ -38,6 +39,7 @@ export function definitionsOf(
         for (const option of options)
           if (option.kind === 'picture') sub.addAttachmentOption(pictureOption(option));
           else if (option.kind === 'whole-number') sub.addIntegerOption(wholeNumberOption(option));
+          else if (option.kind === 'member') sub.addUserOption(memberOption(option));
           else sub.addStringOption(stringOption(option));
         return sub;
       });
@@ -57,6 +59,9 @@ const menuDefinition = ({ name }: MenuEntry): RESTPostAPIApplicationCommandsJSON
 
 const pictureOption = ({ name, description, required }: OptionSpec): SlashCommandAttachmentOption =>
   new SlashCommandAttachmentOption().setName(name).setDescription(description).setRequired(required);
+
+const memberOption = ({ name, description, required }: OptionSpec): SlashCommandUserOption =>
+  new SlashCommandUserOption().setName(name).setDescription(description).setRequired(required);
 
 function wholeNumberOption({ name, description, required, least, most }: OptionSpec): SlashCommandIntegerOption {
   const option = new SlashCommandIntegerOption().setName(name).setDescription(description).setRequired(required);

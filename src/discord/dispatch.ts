@@ -12,7 +12,7 @@ import {
 import { ALREADY_ANSWERED, carryOut, type Answerable } from './answer.ts';
 import type { AnyCommand, ButtonAct, FormAct, MenuEntry } from './command.ts';
 import { readCustomId } from './custom-id.ts';
-import { filesIn, filledIn, fileOf, optionsOf } from './given.ts';
+import { filesIn, filledIn, fileOf, optionsOf, optionsSoFar } from './given.ts';
 import type { Answer, MessageView, Request } from './message-view.ts';
 import type { Log } from '../log.ts';
 import { problemView, troubleView } from './problem.view.ts';
@@ -20,8 +20,6 @@ import { painted, type Paint } from './painted.ts';
 import { render } from './render.ts';
 import { requestOf } from './request-of.ts';
 
-/** Discord takes a first answer for 3 seconds; one that is older when it reaches us is not worth the work. */
-const TOO_OLD_MS = 2_900;
 const UNKNOWN_INTERACTION = 10062;
 
 export type Answers = {
@@ -37,16 +35,13 @@ export type Answers = {
   paint: Paint;
 };
 
-/** The one road from an interaction to its reply. Never throws: what went wrong is logged and told in one sentence. */
+/**
+ * The one road from an interaction to its reply. Never throws: what went wrong is logged and told in one sentence.
+ *
+ * How old an interaction is, is left to Discord to judge (10062): a clock three seconds ahead of Discord's would leave
+ * every command unanswered.
+ */
 export async function dispatch(answers: Answers, interaction: Interaction, now: Date, log: Log): Promise<void> {
-  const age = now.getTime() - interaction.createdTimestamp;
-  if (age > TOO_OLD_MS) {
-    log.info(
-      { age, interaction: interaction.id },
-      'left an interaction alone: Discord no longer takes an answer to it',
-    );
-    return;
-  }
   try {
     if (interaction.isAutocomplete()) return await answerTyping(answers, interaction, now);
     const answer = answerTo(answers, interaction, requestOf(interaction, now));
@@ -84,7 +79,7 @@ async function answerTyping({ commands }: Answers, interaction: AutocompleteInte
   const focused = interaction.options.getFocused(true);
   const choices = commands
     .get(fullName(interaction))
-    ?.suggest?.(focused.name, focused.value, requestOf(interaction, now));
+    ?.suggest?.(focused.name, focused.value, requestOf(interaction, now), optionsSoFar(interaction));
   await interaction.respond(choices ?? []);
 }
 

@@ -1,12 +1,34 @@
-import type { Attachment, ChatInputCommandInteraction, ModalSubmitInteraction } from 'discord.js';
-import type { GivenFile } from './message-view.ts';
+import {
+  GuildMember,
+  type Attachment,
+  type AutocompleteInteraction,
+  type ChatInputCommandInteraction,
+  type CommandInteractionOption,
+  type ModalSubmitInteraction,
+  type User,
+} from 'discord.js';
+import type { GivenFile, GivenMember } from './message-view.ts';
 
-/** The options of a command by name; an attached file as its description. */
+/** The options of a command by name; an attached file as its description, a member by id and name. */
 export function optionsOf(interaction: ChatInputCommandInteraction): Record<string, unknown> {
   const given = interaction.options.data[0]?.options ?? [];
   return Object.fromEntries(
-    given.map(({ name, value, attachment }) => [name, attachment ? fileOf(attachment) : value]),
+    given.map(({ name, value, attachment, user, member }) => [
+      name,
+      attachment ? fileOf(attachment) : user ? memberOf(user, member) : value,
+    ]),
   );
+}
+
+/** The options that were filled in so far, while another one is being typed. */
+export function optionsSoFar(interaction: AutocompleteInteraction): Record<string, unknown> {
+  const given = interaction.options.data[0]?.options ?? [];
+  return Object.fromEntries(given.flatMap(({ name, value, focused }) => (focused ? [] : [[name, value]])));
+}
+
+function memberOf(user: User, member: CommandInteractionOption['member']): GivenMember {
+  const nick = member instanceof GuildMember ? member.displayName : (member && 'nick' in member && member.nick) || null;
+  return { id: user.id, name: nick ?? user.displayName, isBot: user.bot };
 }
 
 /** An attached file as data. */

@@ -45,6 +45,9 @@ export function escapeText(text: string): string {
   );
 }
 
+/** A member's name that Discord shows as such; it calls nobody unless the view says so in `calls`. */
+export const mentionOf = (memberId: string): Markdown => ({ markdown: `<@${memberId.replace(/\D/g, '')}>` });
+
 export type ButtonView = {
   label: string;
   /** The act that `dispatch` finds by this name. */
@@ -92,6 +95,8 @@ export type MessageView = {
   blocks: readonly Block[];
   /** Takes the place of the message whose button was pressed. */
   replaces?: true;
+  /** The one member whom this message calls, by id; its text has to name them with `mentionOf`. */
+  calls?: string;
   /** Shown instead of the blocks that were left out because the message would be too long. */
   foldedNotice?: Markdown;
 };
@@ -124,7 +129,13 @@ export type FetchView = {
 export type Fetched = { kind: 'fetched'; bytes: Buffer } | { kind: 'too-large' } | { kind: 'not-to-be-had' };
 
 /** What a command, a button, a form or a menu entry answers with. */
-export type Answer = MessageView | FormView | FetchView;
+export type Answer = MessageView | FormView | FetchView | WorkView;
+
+/** Says that it is at work, and answers when the work is done: for what a thread of its own computes. */
+export type WorkView = { kind: 'work'; audience: MessageView['audience']; work: () => Promise<MessageView> };
+
+/** A member of the server as an option names one. */
+export type GivenMember = { id: string; name: string; isBot: boolean };
 
 /** A picture or other file as a member attached it. */
 export type GivenFile = { name: string; url: string; size: number; type: string | null; alt: string | null };

@@ -30,11 +30,11 @@ const ACCENTS: Record<MessageView['tone'], number> = {
 
 const STYLES = { primary: ButtonStyle.Primary, secondary: ButtonStyle.Secondary, danger: ButtonStyle.Danger } as const;
 
-/** A message as discord.js sends it, with nobody to be pinged. */
+/** A message as discord.js sends it, with nobody to be pinged but the one whom it calls. */
 export type RenderedMessage = {
   flags: number;
   components: APIMessageTopLevelComponent[];
-  allowedMentions: { parse: []; repliedUser: false };
+  allowedMentions: { parse: []; users?: string[]; repliedUser: false };
   files: { attachment: Buffer; name: string; description: string }[];
 };
 
@@ -61,7 +61,7 @@ function renderAnew(view: MessageView): RenderedMessage {
     components: [
       { type: ComponentType.Container, accent_color: ACCENTS[view.tone], components: blocks.flatMap(componentsOf) },
     ],
-    allowedMentions: { parse: [], repliedUser: false },
+    allowedMentions: { parse: [], ...(view.calls ? { users: [view.calls] } : {}), repliedUser: false },
     files: blocks.flatMap(filesOf),
   };
 }
