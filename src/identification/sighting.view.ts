@@ -62,7 +62,7 @@ export function sightingView(
         ...(occasion.read ? [text(readText(base, occasion.read), 1)] : []),
         ...candidateBlocks(vocabulary, identified),
         ...notRuledOutBlocks(decision),
-        ...actBlocks(sighting, decision),
+        ...actBlocks(sighting, decision, occasion.canAsk ?? true),
         ...settleBlocks(decision),
       ]),
       text(md`-# I go by words alone, and they can mislead. A photo shown to people beats me. Sighting ${sighting.id}`),
@@ -189,17 +189,33 @@ function candidateText(
   ]);
 }
 
-function notRuledOutBlocks({ notRuledOut, candidates, act }: Decision): Block[] {
+/** Why "leave it" is not said of an animal that may stay. */
+function notRuledOutBlocks({ notRuledOut, oneSlipAway, candidates, act }: Decision): Block[] {
   const [top] = candidates;
-  if (notRuledOut.length === 0 || !top || act === 'ask') return [];
+  if (!top || act !== 'watch' || top.critter.verdict !== 'keep') return [];
+  const names = (critters: readonly Critter[]) => critters.map(({ name }) => name).join(', ');
+  if (notRuledOut.length > 0)
+    return [
+      text(
+        md`${top.critter.name} itself may stay, but ${names(notRuledOut)} ${notRuledOut.length === 1 ? 'is' : 'are'} not ruled out yet, so I do not say “leave it”.`,
+      ),
+    ];
+  if (oneSlipAway.length > 0)
+    return [
+      text(
+        md`${top.critter.name} itself may stay, but a single mistaken detail could hide ${names(oneSlipAway)}, so I do not say “leave it” yet.`,
+      ),
+    ];
   return [
     text(
-      md`${top.critter.name} itself may stay, but ${notRuledOut.map(({ name }) => name).join(', ')} ${notRuledOut.length === 1 ? 'is' : 'are'} not ruled out yet, so I do not say “leave it”.`,
+      candidates.every(({ critter }) => critter.verdict === 'keep')
+        ? md`All that I name here may stay, but I am not sure enough which it is to say “leave it”.`
+        : md`${top.critter.name} itself may stay, but I am not sure enough that it is one to say “leave it”.`,
     ),
   ];
 }
 
-function actBlocks(sighting: Sighting, { kind, act, candidates }: Decision): Block[] {
+function actBlocks(sighting: Sighting, { kind, act, candidates, settle }: Decision, canAsk: boolean): Block[] {
   const [top] = candidates;
   if (kind === 'cannot-tell' || !top) return [text(md`${ISOLATE} ${isInAClub(sighting) ? ASK_HERE : ASK_THERE}`)];
   if (act === top.critter.verdict)
@@ -209,10 +225,14 @@ function actBlocks(sighting: Sighting, { kind, act, candidates }: Decision): Blo
     ];
   return [
     text(
-      md`**What to do.** Keep hands off, watch it from outside, and make the look below first. If it is ${top.critter.name}: ${top.critter.now}`,
+      md`**What to do.** Keep hands off and watch it from outside. ${settle ? LOOK_FIRST : canAsk ? ANSWER_FIRST : ASK_FIRST} If it is ${top.critter.name}: ${top.critter.now}`,
     ),
   ];
 }
+
+const LOOK_FIRST = md`Make the look below first.`;
+const ANSWER_FIRST = md`**Ask me questions** would make me surer.`;
+const ASK_FIRST = md`Show a photo to people before you do more.`;
 
 function settleBlocks({ settle }: Decision): Block[] {
   if (!settle) return [];
