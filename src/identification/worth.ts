@@ -148,5 +148,11 @@ function featureEffect(model: Model, base: KnowledgeBase, feature: Evidence['fea
   const none = new Float64Array(model.critters.length);
   if (!feature) return { ratios: none.map(() => 1), logs: none, misfit: none, share: 0.5 };
   const ratios = featureRatios(model, base, feature);
-  return { ratios, logs: ratios.map(Math.log2), misfit: misfitOfFeature(model, base, feature), share: 0.5, feature };
+  const pair = base.lookAlikes.get(feature.pair);
+  // A feature speaks about its two animals only: of all others the ratio is 1.
+  for (const id of pair ? [pair.a, pair.b] : []) {
+    const index = model.indexOf.get(id);
+    if (index !== undefined) none[index] = Math.log2(ratios[index] ?? 1);
+  }
+  return { ratios, logs: none, misfit: misfitOfFeature(model, base, feature), share: 0.5, feature };
 }
