@@ -43,7 +43,11 @@ const MOST_SLIPS = 2;
 export function decide(model: Model, base: KnowledgeBase, posterior: Posterior, evidence: Evidence): Decision {
   const { probabilities, nothing } = posterior;
   const stakes = stakesOf(model, base);
-  const firsts = firstThree(probabilities);
+  const firsts = withNamed(
+    firstThree(probabilities),
+    probabilities,
+    evidence.named.map((id) => model.indexOf.get(id) ?? -1),
+  );
   const candidates = firsts
     .flatMap((index) => {
       const critter = model.critters[index];
@@ -95,6 +99,14 @@ function firstThree(probabilities: Float64Array): number[] {
     if (firsts.length > 3) firsts.pop();
   }
   return firsts;
+}
+
+/** Whoever asks after an animal by name hears of it: where it is possible at all, it takes the third place. */
+function withNamed(firsts: number[], probabilities: Float64Array, named: readonly number[]): number[] {
+  const [missing] = named
+    .filter((index) => !firsts.includes(index) && (probabilities[index] ?? 0) >= WORTH_NAMING)
+    .sort((one, other) => (probabilities[other] ?? 0) - (probabilities[one] ?? 0));
+  return missing === undefined ? firsts : [...firsts.slice(0, 2), missing];
 }
 
 /**

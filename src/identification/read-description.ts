@@ -23,6 +23,12 @@ export type ReadDescription = {
 const MOST_CHARACTERS = 600;
 /** A negation reaches this many words on. */
 const NEGATION_REACH = 3;
+const WHOSE = new Set(['my', 'our', 'his', 'her', 'their', 'the']);
+const ATTACKS = new Set(
+  'ate eat eats eating eaten killed killing kills attacked attacking attacks bit biting hunting hunts munching munched'.split(
+    ' ',
+  ),
+);
 const STOPS_NEGATION = new Set(['but', 'and', 'with', 'only', 'just', 'then']);
 
 /** What a description is read with. */
@@ -47,7 +53,7 @@ export function readDescription(text: string, reader: Reader): ReadDescription {
   const cut = text.slice(0, MOST_CHARACTERS);
   const sizes = sizesInText(cut);
   const tokens = tokensOf(blanked(cut, sizes));
-  const { pieces, notUnderstood, proseWords, named } = piecesOf(tokens, reader);
+  const { pieces, notUnderstood, victims, proseWords, named } = piecesOf(tokens, reader);
   const blueLight = pieces.some(({ meaning }) => meaning.kind === 'light' && meaning.blue);
 
   const understood: Understood[] = [];
@@ -108,7 +114,7 @@ export function readDescription(text: string, reader: Reader): ReadDescription {
       context: since ? { since } : {},
     },
     understood,
-    unused: [...new Set(unused)],
+    unused: [...new Set([...unused, ...victims])],
     notUnderstood: [...new Set(notUnderstood)].filter((each) => !warnings.includes(normaliseName(each))),
     warnings: [...new Set(warnings)],
   };
@@ -134,11 +140,14 @@ function piecesOf(tokens: readonly Token[], { lexicon, finder, prose }: Reader) 
   const pieces: Piece[] = [];
   const notUnderstood: string[] = [];
   const named: string[] = [];
+  const victims: string[] = [];
   let negatedUntil = -1;
   const negated = (at: number) => at <= negatedUntil;
   const proseWords: string[] = [];
   let joinedByOr = false;
   let lastWasNegative = false;
+  /** Up to here stands a name that is known already. It is a hint; but whoever says "bobbit worm" did see a worm. */
+  let nameUntil = 0;
   for (let at = 0; at < tokens.length;) {
     const { word, raw } = tokens[at] ?? { word: '', raw: '' };
     // A sign of illness says what happened to a person, and nothing of the animal.
@@ -146,7 +155,17 @@ function piecesOf(tokens: readonly Token[], { lexicon, finder, prose }: Reader) 
       at += 1;
       continue;
     }
-    const found = longestAt(tokens, at, lexicon, finder);
+    const found = longestAt(tokens, at, lexicon, at < nameUntil ? undefined : finder);
+    if (found?.kind === 'name') {
+      if (!negated(at)) named.push(found.id);
+      nameUntil = at + found.length;
+      continue;
+    }
+    if (found?.kind === 'meaning' && isVictim(tokens, at, found.meaning)) {
+      victims.push(...tokens.slice(at, at + found.length).map((token) => said(token.raw)));
+      at += found.length;
+      continue;
+    }
     if (found?.kind === 'negation') {
       negatedUntil = at + found.length + NEGATION_REACH - 1;
       lastWasNegative = true;
@@ -158,7 +177,7 @@ function piecesOf(tokens: readonly Token[], { lexicon, finder, prose }: Reader) 
       const words = [...new Set(part.map((token) => said(token.raw)))].join(' ');
       // "No legs" is a phrase of its own: what it denies was not seen, and its words are no sign of anything.
       const isNegative = part.some((token) => lexicon.isNegation(token.word));
-      const spoken = negated(at) || isNegative ? [] : part.map((token) => token.word);
+      const spoken = negated(at) || isNegative || at < nameUntil ? [] : part.map((token) => token.word);
       pieces.push({
         words,
         meaning: found.meaning,
@@ -167,23 +186,32 @@ function piecesOf(tokens: readonly Token[], { lexicon, finder, prose }: Reader) 
         prose: spoken.filter((each) => !lexicon.isStopWord(each) && prose.entriesWith(each)),
       });
       lastWasNegative = negated(at) || isNegative;
-    } else if (found?.kind === 'name') {
-      named.push(found.id);
     } else if (STOPS_NEGATION.has(word)) {
       negatedUntil = -1;
-    } else if (word !== 'or' && !lexicon.isStopWord(word) && !/^\d+$/.test(word)) {
+    } else if (at >= nameUntil && word !== 'or' && !lexicon.isStopWord(word) && !/^\d+$/.test(word)) {
       const nearest = prose.isRealWord(word) ? undefined : lexicon.nearestWord(word);
       const near = nearest !== undefined && prose.mayBeSlipOf(word, nearest) ? nearest : undefined;
       const meaning = near === undefined ? undefined : lexicon.meaningOf(near);
       if (meaning) pieces.push({ words: near ?? word, meaning, negated: negated(at), joinedByOr, prose: [] });
       else if (!negated(at) && prose.entriesWith(word)) proseWords.push(word);
-      else notUnderstood.push(raw.toLowerCase());
+      else {
+        if (!lexicon.isAlarm(word)) notUnderstood.push(raw.toLowerCase());
+      }
     }
     joinedByOr = word === 'or';
     if (joinedByOr && lastWasNegative) negatedUntil = at + NEGATION_REACH;
     at += found?.length ?? 1;
   }
-  return { pieces, notUnderstood, proseWords: [...new Set(proseWords)], named: [...new Set(named)] };
+  return { pieces, notUnderstood, victims, proseWords: [...new Set(proseWords)], named: [...new Set(named)] };
+}
+
+/** "Ate my clam": the clam is what it happened to, and not what it looks like. */
+function isVictim(tokens: readonly Token[], at: number, meaning: Meaning): boolean {
+  if (meaning.kind !== 'readings' || !meaning.readings.some(({ trait }) => trait === 'bodyForm' || trait === 'shell'))
+    return false;
+  const before = tokens.slice(Math.max(0, at - 3), at).map(({ word }) => word);
+  const whose = before.findLastIndex((word) => WHOSE.has(word));
+  return whose > 0 && before.slice(0, whose).some((word) => ATTACKS.has(word));
 }
 
 /** Phrases of up to three words that speak of harm to people. */
@@ -205,7 +233,12 @@ type Found =
   | { kind: 'negation'; length: number };
 
 /** The longest phrase that begins here: words of the vocabulary, a negation, or the name of an entry. */
-function longestAt(tokens: readonly Token[], at: number, lexicon: Lexicon, finder: Finder): Found | undefined {
+function longestAt(
+  tokens: readonly Token[],
+  at: number,
+  lexicon: Lexicon,
+  finder: Finder | undefined,
+): Found | undefined {
   for (let length = Math.min(Math.max(lexicon.longest, 4), tokens.length - at); length > 0; length -= 1) {
     const phrase = tokens
       .slice(at, at + length)
@@ -215,7 +248,7 @@ function longestAt(tokens: readonly Token[], at: number, lexicon: Lexicon, finde
     const meaning = lexicon.meaningOf(phrase);
     if (meaning) return { kind: 'meaning', meaning, length };
     if (length > 1 || phrase.length >= 6) {
-      const target = lexicon.isStopWord(phrase) ? undefined : finder.exact(phrase);
+      const target = lexicon.isStopWord(phrase) ? undefined : finder?.exact(phrase);
       if (target?.kind === 'critter') return { kind: 'name', id: target.id, length };
     }
   }

@@ -1,6 +1,7 @@
 import type { ButtonView } from '../discord/message-view.ts';
 import type { Critter } from '../knowledge/critter.ts';
 import type { LookAlike } from '../knowledge/look-alike.ts';
+import type { Decision } from './decide.ts';
 import type { Identified } from './identify.ts';
 import type { Sighting } from './session.ts';
 
@@ -14,6 +15,10 @@ export const askClubButton = ({ id }: Sighting, style: 'primary' | 'secondary' =
   args: [String(id)],
   style,
 });
+
+/** The candidates that are worth a line, and a button. */
+export const candidatesShown = ({ kind, candidates }: Decision): Decision['candidates'] =>
+  kind === 'likely' ? candidates : candidates.filter(({ probability }) => probability >= 0.05);
 
 /** What may have happened, for somebody who is hurt to choose from. */
 const HARMS: readonly [label: string, row: string][] = [
@@ -34,7 +39,7 @@ export function buttonsOf(
   worst: Critter | undefined,
   canAsk: boolean,
 ): ButtonView[] {
-  const { settle, candidates } = decision;
+  const { settle } = decision;
   const sid = String(sighting.id);
   const step = String(sighting.answers.length);
   const isHurt = evidence.hurt.length > 0;
@@ -61,8 +66,10 @@ export function buttonsOf(
     ...(cannotTell ? askClub : []),
     ...(canAsk ? [{ label: 'Ask me questions', act: 'key', args: [sid], style: 'primary' } satisfies ButtonView] : []),
     ...(cannotTell ? [] : askClub),
-    ...candidates
-      .slice(0, 3)
-      .map(({ critter }): ButtonView => ({ label: `Card: ${critter.name}`, act: 'card', args: [critter.id] })),
+    ...candidatesShown(decision).map(({ critter }): ButtonView => ({
+      label: `Card: ${critter.name}`,
+      act: 'card',
+      args: [critter.id],
+    })),
   ];
 }

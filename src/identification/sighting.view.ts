@@ -13,7 +13,7 @@ import type { Identified } from './identify.ts';
 import { chanceInWords, reasonsInWords } from './in-words.ts';
 import type { ReadDescription } from './read-description.ts';
 import type { Sighting } from './session.ts';
-import { buttonsOf, isInAClub } from './sighting-buttons.view.ts';
+import { buttonsOf, candidatesShown, isInAClub } from './sighting-buttons.view.ts';
 
 export type SightingOccasion = {
   audience: MessageView['audience'];
@@ -161,11 +161,7 @@ function readText(
 }
 
 function candidateBlocks(vocabulary: TraitVocabulary, { decision, explanations }: Identified): Block[] {
-  const shown =
-    decision.kind === 'likely'
-      ? decision.candidates
-      : decision.candidates.filter(({ probability }) => probability >= 0.05);
-  const lines = shown.map((candidate) => text(candidateText(vocabulary, candidate, explanations)));
+  const lines = candidatesShown(decision).map((candidate) => text(candidateText(vocabulary, candidate, explanations)));
   const unknown =
     decision.nothing >= 0.05 ? [text(md`Something I have no entry for: ${chanceInWords(decision.nothing)}.`, 1)] : [];
   return lines.length > 0 || unknown.length > 0

@@ -41,10 +41,20 @@ describe('words', () => {
     expect(unread).toEqual([]);
   });
 
-  test('the name of an entry is a hint and no observation', () => {
+  test('the name of an entry is a hint; of its words only the shape counts', () => {
     const { evidence } = read('is it a bobbit worm');
     expect(evidence.named).toEqual(['bobbit-worm']);
-    expect(seen('is it a bobbit worm')).toEqual([]);
+    expect(seen('is it a bobbit worm')).toEqual(['bodyForm=long-worm']);
+    expect(evidence.observations.filter(({ kind }) => kind === 'word')).toEqual([]);
+  });
+
+  test.each([
+    ['something ate my clam', []],
+    ['it killed the poor snail', []],
+    ['a crab ate my clam', ['bodyForm=crab-like']],
+    ['a clam on my rock', ['bodyForm=two-shells|shell=yes']],
+  ])('what was attacked is not what it looks like: %s', (text, shapes) => {
+    expect(seen(text).filter((each) => each.startsWith('bodyForm='))).toEqual(shapes);
   });
 });
 
