@@ -227,7 +227,7 @@ function actBlocks(sighting: Sighting, { kind, act, candidates, settle }: Decisi
 }
 
 const LOOK_FIRST = md`Make the look below first.`;
-const ANSWER_FIRST = md`**Ask me questions** would make me surer.`;
+const ANSWER_FIRST = md`Press **Ask me questions** to make me surer.`;
 const ASK_FIRST = md`Show a photo to people before you do more.`;
 
 function settleBlocks({ settle }: Decision): Block[] {
