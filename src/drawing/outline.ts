@@ -7,7 +7,10 @@ import { drawBrittleStar, drawFeatherStar } from './outlines/brittle-star.ts';
 import { drawCap, drawChiton, drawGlossy } from './outlines/cap-shell.ts';
 import { drawEightArms, drawHydroid, drawZoanthids } from './outlines/colony.ts';
 import { drawConeSnail } from './outlines/cone-snail.ts';
+import { drawCoralBug } from './outlines/coral-bug.ts';
+import { drawCoralSnail } from './outlines/coral-snail.ts';
 import { drawCrab } from './outlines/crab.ts';
+import { drawCrawlingShell } from './outlines/crawling-shell.ts';
 import { drawCrust, drawSac } from './outlines/crust.ts';
 import { drawFilm } from './outlines/film.ts';
 import { drawFireCoral } from './outlines/fire-coral.ts';
@@ -27,6 +30,7 @@ import { drawSponge } from './outlines/sponge.ts';
 import { drawStar, drawThornyStar } from './outlines/star.ts';
 import { drawCoilTubes, drawThreads, drawTube } from './outlines/tube.ts';
 import { drawSandDollar, drawUrchin } from './outlines/urchin.ts';
+import { drawVermetid } from './outlines/vermetid.ts';
 import { drawWorm } from './outlines/worm.ts';
 import type { Pen, Sketch } from './pen.ts';
 
@@ -39,6 +43,7 @@ const OUTLINES = {
   flatworm: drawFlatworm,
   tube: drawTube,
   'coil-tubes': drawCoilTubes,
+  vermetid: drawVermetid,
   threads: drawThreads,
   star: drawStar,
   'thorny-star': drawThornyStar,
@@ -48,6 +53,8 @@ const OUTLINES = {
   urchin: drawUrchin,
   'sand-dollar': drawSandDollar,
   shell: drawShell,
+  'crawling-shell': drawCrawlingShell,
+  'coral-snail': drawCoralSnail,
   'cone-snail': drawConeSnail,
   glossy: drawGlossy,
   cap: drawCap,
@@ -61,6 +68,7 @@ const OUTLINES = {
   'eight-arms': drawEightArms,
   hydroid: drawHydroid,
   'sea-pen': drawSeaPen,
+  'coral-bug': drawCoralBug,
   'flat-pod': drawFlatPod,
   'side-pod': drawSidePod,
   bean: drawBean,

@@ -55,7 +55,7 @@ export const SHELL_SHAPE_SUBJECTS: Readonly<Record<ShellShape, Subject>> = {
   ear: { outline: { outline: 'slug', back: 'ear-shell', head: 'long-feelers' }, colour: ['black', 'tan'] },
   cap: { outline: { outline: 'cap', kind: 'plain' }, colour: ['tan'] },
   'keyhole-cap': { outline: { outline: 'cap', kind: 'keyhole' }, colour: ['tan'] },
-  tube: { outline: { outline: 'tube', tube: 'coiled', out: 'flower', wide: 22 }, colour: ['white'] },
+  tube: { outline: { outline: 'vermetid' }, colour: ['white'] },
   'spiral-tube': { outline: { outline: 'coil-tubes' }, colour: ['white'] },
   'two-valves': { outline: { outline: 'bivalve', kind: 'box' }, colour: ['tan'] },
   plates: { outline: { outline: 'chiton' }, colour: ['green', 'tan'] },

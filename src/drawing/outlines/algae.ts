@@ -23,12 +23,15 @@ const GROWTHS: Record<AlgaeShape['kind'], (pen: Pen) => Growth> = {
     return { marks: threads.map((d) => limb(pen, d, 3)).join(''), parts: { strand: [150, 150], edge: [96, 180], base: [170, 276] }, span: 190 }; // prettier-ignore
   },
   ferns: (pen) => {
+    // Darker than any green an animal is named by, with a sheen along every rib.
+    const [leaf, rib, sheen] = ['#3f7a55', '#2c5b41', '#a9d6d0'];
     const frond = (line: Point[]) => {
-      const places = along(line, 17).slice(3);
-      const barbs = places.flatMap((p) => [1, -1].map((s) => { const reach = 36 * (1.12 - p.t); return curve([[p.x, p.y], [p.x + p.nx * reach * s - p.ny * -reach * 0.7, p.y + p.ny * reach * s + p.nx * -reach * 0.7]]); })); // prettier-ignore
-      return barbs.map((d) => limb(pen, d, 2.6, pen.second)).join('') + limb(pen, curve(line), 4.6);
+      const places = along(line, 25).slice(7);
+      const reach = (t: number) => 34 * Math.min(1, (1.04 - t) * 1.7);
+      const barbs = places.flatMap((p) => [1, -1].map((s) => curve([[p.x, p.y], [p.x + p.nx * reach(p.t) * s + p.ny * reach(p.t) * 0.75, p.y + p.ny * reach(p.t) * s - p.nx * reach(p.t) * 0.75]]))).join(''); // prettier-ignore
+      return pen.line(barbs, { 'stroke-width': 5.4 }) + pen.line(barbs, { stroke: leaf, 'stroke-width': 3.4 }) + limb(pen, curve(line), 4.6, rib) + pen.line(curve(places.map((p): Point => [p.x, p.y])), { stroke: sheen, 'stroke-width': 1.8 }); // prettier-ignore
     };
-    return { marks: ([[[178, 282], [116, 232], [40, 214]], [[224, 282], [286, 236], [362, 220]], [[186, 280], [140, 190], [84, 116]], [[216, 280], [262, 190], [322, 124]], [[200, 280], [196, 160], [204, 44]]] as Point[][]).map(frond).join(''), parts: { strand: [226, 130], edge: [226, 130], base: [200, 272], surface: [226, 130] }, span: 240 }; // prettier-ignore
+    return { marks: ([[[180, 284], [108, 244], [36, 236]], [[222, 284], [290, 246], [366, 240]], [[188, 282], [140, 190], [76, 112]], [[214, 282], [262, 190], [328, 116]], [[200, 282], [198, 160], [204, 34]]] as Point[][]).map(frond).join(''), parts: { strand: [222, 110], edge: [222, 110], base: [200, 272], surface: [222, 110] }, span: 240 }; // prettier-ignore
   },
   turf: (pen) => {
     const tufts = steps(40, 360, 24).map((x, i) => { const top = 196 + ((i * 29) % 34); const d = curve([[x, 278], [x + (i % 2 ? 5 : -5), 240], [x + (i % 3) * 4 - 4, top]]); const twigs = [0.45, 0.75].map((s) => `M${x} ${278 - (278 - top) * s}l${i % 2 ? 13 : -13} -15`).join(''); return limb(pen, d + twigs, 3); }); // prettier-ignore

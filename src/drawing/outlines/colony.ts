@@ -96,12 +96,24 @@ export function drawEightArms(pen: Pen, shape: EightArmShape): Sketch {
       span: 100,
     }; // prettier-ignore
   }
-  const stalk = (x: number, lean: number, top: number) => pen.shape(`M${x - 30} 290Q${x - 22 + lean * 0.5} ${(290 + top) / 2} ${x - 34 + lean} ${top}H${x + 34 + lean}Q${x + 22 + lean * 0.5} ${(290 + top) / 2} ${x + 30} 290Z`, '#f2ece0'); // prettier-ignore
-  const head = (x: number, y: number) => [[-44, 6], [44, 6], [-22, -24], [22, -24], [0, 10]].map(([dx, dy]) => limb(pen, `M${x} ${y + 20}L${x + (dx ?? 0)} ${y + (dy ?? 0)}`, 8) + flower(x + (dx ?? 0), y + (dy ?? 0), 30)).join(''); // prettier-ignore
+  const stem = pen.shape('M66 296C78 250 74 220 62 196Q56 176 80 170H150Q174 176 168 196C154 222 152 250 162 296Z', '#f2ece0'); // prettier-ignore
+  const heads: readonly Point[] = [[46, 138], [178, 140], [84, 78], [148, 84], [116, 142]]; // prettier-ignore
+  const polyps = heads.map(([x, y]) => limb(pen, curve([[116 + (x - 116) * 0.5, 186], [x, y + 2]]), 9, '#f2ece0') + flower(x, y, 38)).join(''); // prettier-ignore
+  // One polyp from above under a glass, so that its eight feathers can be counted.
+  const [gx, gy, gr] = [310, 104, 84];
+  const glass = `M${gx - gr} ${gy}a${gr} ${gr} 0 1 0 ${gr * 2} 0a${gr} ${gr} 0 1 0 ${-gr * 2} 0Z`;
+  const feathers = upTo(8).map((i) => {
+    const angle = i * 45 + 12;
+    const barbs = steps(0.34, 0.96, 8).flatMap((s) => [-58, 58].map((turn) => { const [bx, by] = polar(gx, gy, 70 * s, angle); return curve([[bx, by], polar(bx, by, 15 * (1.1 - s * 0.5), angle + turn)]); })).join(''); // prettier-ignore
+    return pen.line(barbs, { 'stroke-width': 2.4 }) + limb(pen, curve([[gx, gy], polar(gx, gy, 72, angle)]), 5.5);
+  });
+  const close = pen.shape(glass, '#fbf8f1', { 'stroke-width': 5 }) + feathers.join('') + pen.oval(gx, gy, 14, 14, '#fff6dd', { 'stroke-width': 2.4 }) + pen.line(`M${gx - 6} ${gy}h12`, { 'stroke-width': 3 }); // prettier-ignore
+  const lead = pen.line(`M184 88L${gx - gr} ${gy}`, { 'stroke-width': 3, 'stroke-dasharray': '8 6' });
+  const tip = polar(gx, gy, 58, 147);
   return {
-    marks: pen.shape('M10 318V282Q110 262 200 272T390 278V318Z', ROCK, { 'stroke-width': 2 }) + stalk(130, -20, 150) + stalk(262, 22, 140) + head(108, 130) + head(286, 118),
-    parts: { body: [200, 160], column: [124, 216], base: [130, 284], tentacles: [60, 106], crown: [60, 106], ground: [60, 298], mat: [130, 284], foot: [130, 284], skin: [60, 106], tips: [60, 106] },
-    span: 250,
+    marks: pen.shape('M10 318V286Q110 266 200 276T390 282V318Z', ROCK, { 'stroke-width': 2 }) + stem + polyps + lead + close,
+    parts: { body: [116, 150], column: [116, 232], base: [116, 286], tentacles: tip, crown: tip, ground: [60, 302], mat: [116, 286], foot: [116, 286], skin: [46, 124], tips: tip, surface: tip },
+    span: 170,
   }; // prettier-ignore
 }
 
@@ -135,15 +147,15 @@ export function drawHydroid(pen: Pen, shape: HydroidShape): Sketch {
   }; // prettier-ignore
 }
 
-/** One small polyp, open, on a side branch. */
+/** One tiny polyp on a side branch. */
 function polypOn(pen: Pen, x: number, y: number): string {
-  return pen.line(steps(-150, -30, 5).map((a) => curve([[x, y - 4], polar(x, y - 4, 12, a)])).join(''), { 'stroke-width': 1.6 }) + pen.dot(x, y - 4, 5, '#ffffff', { stroke: INK, 'stroke-width': 1.8 }); // prettier-ignore
+  return pen.line(steps(-150, -30, 4).map((a) => curve([[x, y - 3], polar(x, y - 3, 7, a)])).join(''), { 'stroke-width': 1.3 }) + pen.dot(x, y - 3, 2.9, '#ffffff', { stroke: INK, 'stroke-width': 1.3 }); // prettier-ignore
 }
 
 function fern(pen: Pen): Sketch {
   const rock = pen.shape('M10 318V284Q110 268 200 274T390 280V318Z', ROCK, { 'stroke-width': 2 });
   const frond = (x: number, lean: number, top: number) => {
-    const rows = steps(0.18, 0.94, 7).map((s) => { const [cx, cy] = [x + lean * s, 276 - (276 - top) * s]; const reach = 62 * (1.12 - s); return [-1, 1].map((side) => { const end: Point = [cx + side * reach, cy - reach * 0.55]; return limb(pen, curve([[cx, cy], end]), 2) + [0.55, 1].map((k) => polypOn(pen, cx + side * reach * k, cy - reach * 0.55 * k)).join(''); }).join(''); }).join(''); // prettier-ignore
+    const rows = steps(0.18, 0.94, 7).map((s) => { const [cx, cy] = [x + lean * s, 276 - (276 - top) * s]; const reach = 62 * (1.12 - s); return [-1, 1].map((side) => { const end: Point = [cx + side * reach, cy - reach * 0.55]; return limb(pen, curve([[cx, cy], end]), 2) + [0.4, 0.7, 1].map((k) => polypOn(pen, cx + side * reach * k, cy - reach * 0.55 * k)).join(''); }).join(''); }).join(''); // prettier-ignore
     return rows + limb(pen, `M${x} 282L${x + lean} ${top}`, 4.5, FILLS.brown);
   };
   const roots = pen.line('M120 282q-30 14 -60 6m60 -6q40 18 84 2m80 0q36 14 60 2m-60 -2q-40 14 -70 0', {

@@ -3,6 +3,7 @@ import { corners, curve } from '../curve.ts';
 import { FILLS } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
 import { polar, steps, strewn, upTo, type Point } from '../svg.ts';
+import { hairOn, shaggyLimb, shaggyRound, tufts } from './crab-hair.ts';
 
 export type CrabShape = {
   carapace?: 'wide' | 'round' | 'small' | 'disc' | 'saw' | 'high' | 'furrowed';
@@ -53,7 +54,7 @@ export function drawCrab(pen: Pen, shape: CrabShape): Sketch {
     tail +
     fans +
     feelers +
-    pen.skin(body) +
+    (shape.hair === 'thick' ? shaggyRound(pen, [X, Y], rx * 0.96, ry * 0.96, 21, 11) : pen.skin(body)) +
     texture +
     eyes +
     claws +
@@ -103,26 +104,11 @@ function legMarks(pen: Pen, shape: CrabShape, rx: number, ry: number, parts: Par
         const ring = shape.legRings
           ? pen.line(`M${knee[0] - 7} ${knee[1] - 7}l14 14`, { stroke: shape.legRings, 'stroke-width': 8 })
           : '';
-        const hairy = shape.hairyLegs || shape.hair === 'thick';
-        return (hairy ? hairOn(pen, from, knee, end, shape.hair === 'thick' ? 20 : 9) : '') + leg + paddle + ring;
+        if (shape.hair === 'thick') return shaggyLimb(pen, [from, knee], 10, 13, i + 3) + limb(pen, curve([polar(end[0], end[1], 12, turn + s * 40 + 180), polar(end[0], end[1], 12, turn + s * 40)]), 4, '#2f2b29') + shaggyLimb(pen, [knee, end], 7, 12, i + 9); // prettier-ignore
+        return (shape.hairyLegs ? hairOn(pen, from, knee, end, 9) : '') + leg + paddle + ring;
       }),
     )
     .join('');
-}
-
-/** Hairs on both sides of a leg with a knee. */
-export function hairOn(pen: Pen, from: Point, knee: Point, end: Point, length: number): string {
-  const lines = (
-    [
-      [from, knee],
-      [knee, end],
-    ] as const
-  ).flatMap(([a, b]) => {
-    const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-    const size = Math.hypot(dx, dy) || 1;
-    return steps(0.15, 1, 8).flatMap((s) => [-1, 1].map((side) => { const at: Point = [a[0] + dx * s, a[1] + dy * s]; return curve([at, [at[0] + (-dy / size) * (length + 6) * side + dx * 0.05, at[1] + (dx / size) * (length + 6) * side + dy * 0.05]]); })); // prettier-ignore
-  });
-  return pen.line(lines.join(''), { 'stroke-width': 1.8 });
 }
 
 function clawMarks(pen: Pen, shape: CrabShape, rx: number, ry: number, parts: Parts): string {
@@ -157,8 +143,8 @@ function clawMarks(pen: Pen, shape: CrabShape, rx: number, ry: number, parts: Pa
       parts.claws = kind === 'poms' ? [fx + 20, fy - 34] : [hand[0], hand[1]];
       parts['claw-tips'] = [ux, uy - 4];
     }
-    const hair = shape.hair === 'thick' ? pen.line(steps(0, 340, 15).map((a) => curve([polar(hand[0], hand[1], 28, a), polar(hand[0], hand[1], 54, a)])).join(''), { 'stroke-width': 1.8 }) : ''; // prettier-ignore
-    return hair + arm + upper + lower + palm + ends + tuft;
+    if (shape.hair === 'thick') return upper + lower + ends + shaggyLimb(pen, [[X + s * rx * 0.66, Y - ry * 0.5], elbow, hand], 12, 14, 5) + shaggyRound(pen, [hand[0] + s * 2, hand[1] + 3], 31, 25, 15, 7); // prettier-ignore
+    return arm + upper + lower + palm + ends + tuft;
   });
   return drawn.join('');
 }
@@ -207,14 +193,18 @@ function fan(pen: Pen, x: number, y: number, s: number): string {
 function textureMarks(pen: Pen, shape: CrabShape, body: string, rx: number, ry: number): string {
   const places = strewn(90, X - rx * 0.75, Y - ry * 0.5, rx * 1.5, ry * 1.3);
   const at = (i: number): Point => places[i % places.length] ?? [X, Y];
-  const rough = shape.rough ? upTo(18).map((i) => pen.oval(...at(i), shape.hair === 'fuzz' ? 11 : 6.5, shape.hair === 'fuzz' ? 9 : 5, pen.fill, { 'stroke-width': 1.8, stroke: pen.detail })).join('') : ''; // prettier-ignore
+  const fuzzy = shape.hair === 'fuzz';
+  // A crab with hair in patches has a few warts along its front only, so that the tufts can be seen.
+  const warts = shape.hair === 'patches' ? [[-0.24, -0.5], [0.24, -0.5], [0, -0.3], [-0.2, 0], [0.2, 0]].map(([sx = 0, sy = 0]): Point => [X + sx * rx, Y + sy * ry]) : upTo(18).map(at); // prettier-ignore
+  const rough = shape.rough ? warts.map((spot) => pen.oval(...spot, fuzzy ? 11 : 6.5, fuzzy ? 9 : 5, pen.fill, { 'stroke-width': 1.8, stroke: pen.detail })).join('') : ''; // prettier-ignore
   const gloss = shape.gloss ? pen.line(curve([[X - rx * 0.55, Y - ry * 0.3], [X - rx * 0.2, Y - ry * 0.58], [X + rx * 0.2, Y - ry * 0.58]]), { stroke: '#ffffff', 'stroke-width': 9 }) : ''; // prettier-ignore
   const grooves = shape.carapace === 'furrowed' ? pen.line([-1, 1].map((s) => `M${X + s * 22} ${Y - ry + 12}L${X + s * 16} ${Y + ry - 16}` + [-22, -2, 18, 36].map((d, i) => `M${X + s * (rx - 7 - (i > 2 ? 8 : 0))} ${Y + d}l${-s * 30} ${10 - i * 5}`).join('')).join('') + `M${X - 18} ${Y + 12}H${X + 18}`, { stroke: pen.detail, 'stroke-width': 3 }) : ''; // prettier-ignore
   if (!shape.hair || shape.hair === 'none') return rough + grooves + gloss;
-  const count = { patches: 26, thick: 80, fuzz: 24 }[shape.hair];
-  const long = shape.hair === 'fuzz' ? 8 : 26;
-  const hairs = upTo(count).map((i) => { const [x, y] = at(i); return `M${x} ${y}l${((i % 5) - 2) * 2} ${long}`; }).join(''); // prettier-ignore
-  const rim = shape.hair === 'patches' ? '' : pen.line(steps(0, 350, 40).map((a) => { const [c, d] = [Math.cos((a * Math.PI) / 180), Math.sin((a * Math.PI) / 180)]; return curve([[X + c * rx * 0.95, Y + d * ry * 0.95], [X + c * (rx + long), Y + d * (ry + long)]]); }).join(''), { 'stroke-width': 1.8 }); // prettier-ignore
+  if (shape.hair === 'thick') return '';
+  if (shape.hair === 'patches') return rough + tufts(pen, [[X - rx * 0.72, Y], [X + rx * 0.72, Y], [X - rx * 0.4, Y + ry * 0.4], [X + rx * 0.4, Y + ry * 0.4]], 24); // prettier-ignore
+  const long = 8;
+  const hairs = upTo(24).map((i) => { const [x, y] = at(i); return `M${x} ${y}l${((i % 5) - 2) * 2} ${long}`; }).join(''); // prettier-ignore
+  const rim = pen.line(steps(0, 350, 40).map((a) => { const [c, d] = [Math.cos((a * Math.PI) / 180), Math.sin((a * Math.PI) / 180)]; return curve([[X + c * rx * 0.95, Y + d * ry * 0.95], [X + c * (rx + long), Y + d * (ry + long)]]); }).join(''), { 'stroke-width': 1.8 }); // prettier-ignore
   return rim + rough + pen.inside(body, pen.line(hairs, { 'stroke-width': 1.8, stroke: pen.detail }));
 }
 

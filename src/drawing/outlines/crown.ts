@@ -3,13 +3,14 @@ import { along, curve } from '../curve.ts';
 import { limb, type Pen } from '../pen.ts';
 import { upTo, type Point } from '../svg.ts';
 
-const RAYS = 22;
-
 /** A funnel of feathers on the mouth of a tube; the rim is `wide` pixels from its middle to the side. */
 export function featherCrown(pen: Pen, x: number, y: number, wide: number, fill: string): string {
   const rim: Point = [x, y - wide * 1.2];
-  const rays = upTo(RAYS)
-    .map((i) => ((i + 0.5) * Math.PI * 2) / RAYS)
+  // A small crown has fewer rays and finer lines, so that it does not fill up with ink.
+  const small = wide < 90;
+  const count = small ? 15 : 22;
+  const rays = upTo(count)
+    .map((i) => ((i + 0.5) * Math.PI * 2) / count)
     .sort((one, other) => Math.sin(one) - Math.sin(other));
   const drawn = rays.map((angle) => {
     const [side, near] = [Math.cos(angle), Math.sin(angle)];
@@ -21,9 +22,10 @@ export function featherCrown(pen: Pen, x: number, y: number, wide: number, fill:
       tip,
     ];
     // Every ray is itself a feather.
-    const barbs = along(line, 13).slice(4).flatMap((p) => [1, -1].map((s) => curve([[p.x, p.y], [p.x + p.nx * 8 * s + side * 3, p.y + p.ny * 8 * s - 5]]))).join(''); // prettier-ignore
-    const band = pen.line(curve(line), { stroke: pen.second, 'stroke-width': 4, 'stroke-dasharray': '12 16', 'stroke-dashoffset': -18, 'stroke-linecap': 'butt' }); // prettier-ignore
-    return pen.line(barbs, { 'stroke-width': 1.6 }) + limb(pen, curve(line), 3.6, fill) + band;
+    const barbs = along(line, small ? 11 : 13).slice(4).flatMap((p) => [1, -1].map((s) => curve([[p.x, p.y], [p.x + p.nx * (small ? 6.5 : 8) * s + side * 3, p.y + p.ny * (small ? 6.5 : 8) * s - 5]]))).join(''); // prettier-ignore
+    const band = pen.line(curve(line), { stroke: pen.second, 'stroke-width': small ? 3.2 : 4, 'stroke-dasharray': '12 16', 'stroke-dashoffset': -18, 'stroke-linecap': 'butt' }); // prettier-ignore
+    const stem = small ? pen.line(curve(line), { 'stroke-width': 5 }) + pen.line(curve(line), { stroke: fill, 'stroke-width': 3.2 }) : limb(pen, curve(line), 3.6, fill); // prettier-ignore
+    return pen.line(barbs, small ? { 'stroke-width': 1.5, stroke: '#7d6752' } : { 'stroke-width': 1.6 }) + stem + band;
   });
   return drawn.join('');
 }

@@ -3,7 +3,7 @@ import { curve } from '../curve.ts';
 import { FILLS, INK } from '../ink.ts';
 import { limb, type Pen, type Sketch } from '../pen.ts';
 import { polar, steps, type Point } from '../svg.ts';
-import { hairOn } from './crab.ts';
+import { hairOn } from './crab-hair.ts';
 
 export type HermitShape = {
   legs: 'smooth' | 'banded' | 'hairy';

@@ -6,7 +6,7 @@ import { polar, steps, type Point } from '../svg.ts';
 
 export type FlatPodShape = {
   /** Seven rings: broad, slim, or with a swollen middle. */
-  form?: 'pill' | 'bullet' | 'slim' | 'swollen' | 'disc' | 'speck' | 'tadpole';
+  form?: 'pill' | 'bullet' | 'slim' | 'swollen' | 'disc' | 'tadpole';
   eyes?: 'small' | 'large' | 'none';
   legs?: 'walking' | 'long' | 'hooks' | 'short' | 'none';
   feelers?: boolean;
@@ -24,7 +24,7 @@ const Y = 160;
 /** A pod seen from above, head to the left. */
 export function drawFlatPod(pen: Pen, shape: FlatPodShape): Sketch {
   const form = shape.form ?? 'pill';
-  const [rx, ry, rings] = { pill: [116, 78, 8], bullet: [142, 50, 9], slim: [140, 36, 9], swollen: [124, 62, 7], disc: [112, 96, 3], speck: [112, 76, 5], tadpole: [104, 54, 6] }[form] as [number, number, number]; // prettier-ignore
+  const [rx, ry, rings] = { pill: [116, 78, 8], bullet: [142, 50, 9], slim: [140, 36, 9], swollen: [124, 62, 7], disc: [112, 96, 3], tadpole: [104, 54, 6] }[form] as [number, number, number]; // prettier-ignore
   const x = 196;
   const half = (s: number) => (form === 'tadpole' ? ry * Math.sqrt(Math.max(0, 1 - s * s)) * (1 - 0.5 * Math.max(0, s)) : form === 'swollen' ? ry * (0.42 + 0.58 * Math.exp(-((s * 2.3) ** 2))) * Math.sqrt(Math.max(0, 1 - s ** 4)) : ry * Math.sqrt(Math.max(0, 1 - s * s)) ** (form === 'slim' ? 0.55 : 0.85)); // prettier-ignore
   const line = steps(-1, 1, 22);
@@ -52,14 +52,7 @@ export function drawFlatPod(pen: Pen, shape: FlatPodShape): Sketch {
 function legMarks(pen: Pen, shape: FlatPodShape, x: number, rx: number, half: (s: number) => number): string {
   const kind = shape.legs ?? 'walking';
   if (kind === 'none') return '';
-  const pairs =
-    shape.form === 'swollen'
-      ? 5
-      : shape.form === 'disc' || shape.form === 'tadpole'
-        ? 4
-        : shape.form === 'speck'
-          ? 4
-          : 7;
+  const pairs = shape.form === 'swollen' ? 5 : shape.form === 'disc' || shape.form === 'tadpole' ? 4 : 7;
   const reach = { walking: 30, long: 78, hooks: 26, short: 13 }[kind];
   return steps(-0.6, shape.form === 'tadpole' ? 0 : 0.62, pairs)
     .flatMap((s) =>

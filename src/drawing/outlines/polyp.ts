@@ -2,7 +2,7 @@
 import { curve } from '../curve.ts';
 import { INK, ROCK, SAND } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
-import { chance, polar, steps, upTo, type Point } from '../svg.ts';
+import { polar, steps, upTo, type Point } from '../svg.ts';
 
 export type PolypShape = {
   tentacles: 'pointed' | 'mixed' | 'stubby' | 'bulbs' | 'balls' | 'fingers' | 'beads' | 'carpet' | 'bumps' | 'twigs' | 'two-rings';
@@ -29,9 +29,9 @@ export function drawPolyp(pen: Pen, shape: PolypShape): Sketch {
   const column = shape.column ?? 'short';
   const y = { trumpet: 128, tube: 132, short: 176, warty: 150, hidden: 224, none: 214 }[column];
   const length = shape.length ?? 70;
-  const floor = 266;
+  const floor = column === 'trumpet' ? 300 : shape.tentacles === 'twigs' ? 290 : 266;
   const parts: Parts & { body: Point } = {
-    body: [X, y], disc: [X - disc * 0.3, y], column: [X, (y + floor) / 2 + 6], base: [X + 24, floor], foot: [X - 24, floor], ground: [90, 288],
+    body: [X, y], disc: [X - disc * 0.3, y], column: [X, (y + floor) / 2 + 6], base: [X + 24, Math.min(floor, 286)], foot: [X - 24, Math.min(floor, 286)], ground: [90, 288],
     tentacles: polar(X, y, disc + length * 0.5, 205), tips: polar(X, y, disc + length * 0.94, 222), surface: [X + disc * 0.4, y], crown: polar(X, y, disc + length * 0.5, 205),
     tube: [X, (y + floor) / 2 + 20], pattern: [X + disc * 0.4, y], threads: polar(X, y, disc + length * 0.5, 205), edge: [X + disc, y],
   }; // prettier-ignore
@@ -44,13 +44,13 @@ export function drawPolyp(pen: Pen, shape: PolypShape): Sketch {
   if (shape.tentacles === 'carpet' || shape.tentacles === 'bumps')
     parts.tentacles = parts.tips = [X - disc * 0.55, y - flat * 0.2];
   if (shape.tentacles === 'beads') parts.tentacles = [X - disc * 0.98, y];
-  if (shape.tentacles === 'twigs') parts.tentacles = parts.tips = [X - 70, y - 60];
+  if (shape.tentacles === 'twigs') parts.tentacles = parts.tips = [X - 72, y - 86];
   return {
     marks:
       ground(pen, shape) +
       columnMarks(pen, shape, column, y, disc, floor) +
       back +
-      pen.skin(rim) +
+      (column === 'trumpet' ? pen.shape(rim, pen.fill, { 'fill-opacity': 0.7 }) : pen.skin(rim)) +
       face +
       over +
       mouth +
@@ -94,8 +94,12 @@ function columnMarks(
   const d = `M${X - top} ${y}C${X - top * 0.7} ${y + 34} ${X - waist} ${y + 40} ${X - waist} ${(y + floor) / 2}Q${X - waist} ${floor - 12} ${X - foot} ${floor}H${X + foot}Q${X + waist} ${floor - 12} ${X + waist} ${(y + floor) / 2}C${X + waist} ${y + 40} ${X + top * 0.7} ${y + 34} ${X + top} ${y}Z`;
   const stripes = kind === 'trumpet' ? [-0.5, 0, 0.5].map((s) => curve([[X + s * top, y + 10], [X + s * waist, (y + floor) / 2], [X + s * foot, floor - 4]])).join('') : ''; // prettier-ignore
   const warts = kind === 'warty' ? [-0.5, 0, 0.5].flatMap((s) => steps(y + 40, floor - 14, 4).map((wy) => pen.dot(X + s * waist, wy, 4.5, '#ffffff', { stroke: INK, 'stroke-width': 1.6 }))) : []; // prettier-ignore
+  // A see-through body shows the gullet that hangs in it, and the dark of the hole behind its foot.
+  const clear = kind === 'trumpet';
+  const gullet = clear ? pen.shape(`M${X - 9} ${y + 4}Q${X - 8} ${y + 56} ${X - 5} ${y + 78}H${X + 5}Q${X + 8} ${y + 56} ${X + 9} ${y + 4}Z`, '#8f7350', { 'fill-opacity': 0.55, 'stroke-width': 1.6 }) : ''; // prettier-ignore
   return (
-    pen.shape(d, fill) +
+    pen.shape(d, fill, clear ? { 'fill-opacity': 0.42 } : {}) +
+    gullet +
     (stripes ? pen.line(stripes, { 'stroke-width': 1.4, stroke: pen.detail, opacity: 0.6 }) : '') +
     warts.join('')
   );
@@ -148,7 +152,7 @@ function tentacle(pen: Pen, shape: PolypShape, root: Point, bend: Point, tip: Po
       const left = curve([[root[0] + nx, root[1] + ny], [bend[0] + nx * 0.7, bend[1] + ny * 0.7], tip]);
       const right = curve([tip, [bend[0] - nx * 0.7, bend[1] - ny * 0.7], [root[0] - nx, root[1] - ny]]).replace('M', 'L');
       const point = shape.tipFill ? pen.dot(tip[0], tip[1], 4.5, shape.tipFill, { stroke: INK, 'stroke-width': 1.6 }) : '';
-      return pen.shape(`${left}${right}Z`, pen.fill, { 'stroke-width': 2.4 }) + point;
+      return pen.shape(`${left}${right}Z`, pen.fill, { 'stroke-width': 2.4, ...(shape.column === 'trumpet' ? { 'fill-opacity': 0.55 } : {}) }) + point;
     } // prettier-ignore
     case 'stubby':
       return limb(pen, d, 12) + pen.dot(tip[0], tip[1], 8.5, tipFill, { stroke: INK, 'stroke-width': 2.5 });
@@ -172,24 +176,22 @@ function tentacle(pen: Pen, shape: PolypShape, root: Point, bend: Point, tip: Po
   }
 }
 
+/** Arms like broccoli: a bare stem, side twigs that shorten towards the top, and a bushy head on each of them. */
 function twigs(pen: Pen, y: number, disc: number): string {
-  const next = chance(3);
-  return steps(-168, -12, 11)
-    .map((angle, i) => {
-      const reach = 88 + next() * 40;
-      const tip = polar(X, y, disc + reach * 0.8, angle);
-      const root = polar(X, y, disc * 0.5, angle);
-      const branches = [0.35, 0.55, 0.75, 0.95].flatMap((share) =>
-        [-50, 50].map((turn) => {
+  const bush = (x: number, by: number, size: number) => upTo(6).map((i) => { const [px, py] = i < 5 ? polar(x, by, size * 0.72, i * 72 - 90) : [x, by]; return pen.dot(px, py, size * 0.52, pen.second, { stroke: INK, 'stroke-width': 1.5 }); }).join(''); // prettier-ignore
+  const arms: readonly (readonly [number, number])[] = [[-90, 124], [-120, 96], [-60, 98], [-154, 128], [-26, 126], [-178, 92], [-2, 94]]; // prettier-ignore
+  return arms
+    .map(([angle, reach]) => {
+      const root = polar(X, y, disc * 0.4, angle);
+      const tip = polar(root[0], root[1], reach, angle);
+      const side = [0.42, 0.62, 0.82].flatMap((share) =>
+        [-1, 1].map((turn) => {
           const from: Point = [root[0] + (tip[0] - root[0]) * share, root[1] + (tip[1] - root[1]) * share];
-          const end = polar(from[0], from[1], 20 - share * 6, angle + turn);
-          return (
-            limb(pen, curve([from, end]), 4) +
-            pen.dot(end[0], end[1], 4.6, pen.second, { stroke: INK, 'stroke-width': 1.6 })
-          );
+          const end = polar(from[0], from[1], reach * (0.4 - share * 0.26), angle + turn * 52);
+          return { twig: limb(pen, curve([from, end]), 5), head: bush(end[0], end[1], 11 - share * 3) };
         }),
       );
-      return branches.join('') + limb(pen, curve([root, tip]), 6 + (i % 2) * 2);
+      return side.map(({ twig }) => twig).join('') + limb(pen, curve([root, tip]), 8) + side.map((one) => one.head).join('') + bush(tip[0], tip[1], 11); // prettier-ignore
     })
     .join('');
 }
@@ -222,14 +224,16 @@ function rays(pen: Pen, y: number, disc: number, flat: number): string {
 
 function ground(pen: Pen, shape: PolypShape): string {
   if (shape.ground === 'sand') return pen.shape('M30 318V272Q120 254 200 262T370 268V318Z', SAND, { stroke: 'none' });
-  return pen.shape('M36 318V284Q90 250 150 262Q220 272 270 258Q330 248 366 286V318Z', ROCK, { 'stroke-width': 2 });
+  const rock = pen.shape('M36 318V284Q90 250 150 262Q220 272 270 258Q330 248 366 286V318Z', ROCK, {
+    'stroke-width': 2,
+  });
+  return shape.column === 'trumpet' ? rock + pen.oval(X, 280, 40, 14, '#6d6458', { 'stroke-width': 2.4 }) : rock;
 }
 
+/** What lies in front of the foot: the near edge of a hole, of a crevice, or sand that has closed round it. */
 function sill(pen: Pen, shape: PolypShape): string {
-  if (shape.ground !== 'crevice' && shape.column !== 'trumpet') return '';
-  return pen.shape(
-    `M84 318V${shape.column === 'trumpet' ? 278 : 266}Q130 ${shape.column === 'trumpet' ? 258 : 236} 172 ${shape.column === 'trumpet' ? 270 : 258}Q200 ${shape.column === 'trumpet' ? 282 : 266} 232 ${shape.column === 'trumpet' ? 268 : 256}Q290 240 322 286V318Z`,
-    ROCK,
-    { 'stroke-width': 2 },
-  );
+  if (shape.column === 'trumpet') return pen.shape(`M${X - 40} 280A40 14 0 0 0 ${X + 40} 280V306H${X - 40}Z`, ROCK, { stroke: 'none' }) + pen.line(`M${X - 40} 280A40 14 0 0 0 ${X + 40} 280`, { 'stroke-width': 2.4 }); // prettier-ignore
+  if (shape.tentacles === 'twigs') return pen.shape('M30 318V288Q84 270 124 272Q160 284 200 284T280 272Q330 272 370 286V318Z', SAND, { stroke: 'none' }) + pen.line('M124 272Q160 284 200 284T280 272', { stroke: '#a58d5f', 'stroke-width': 2.4 }) + upTo(22).map((i) => pen.dot(46 + i * 14.6, 292 + ((i * 7) % 18), 1.8, '#a58d5f')).join(''); // prettier-ignore
+  if (shape.ground !== 'crevice') return '';
+  return pen.shape('M84 316V266Q130 236 172 258Q200 266 232 256Q290 236 324 261V316Z', ROCK, { stroke: 'none' }) + pen.line('M84 266Q130 236 172 258Q200 266 232 256Q290 236 324 261', { 'stroke-width': 2 }); // prettier-ignore
 }

@@ -10,7 +10,7 @@ export type ShellMouth = 'round-door' | 'round-hole' | 'oval' | 'slit' | 'canal'
 export type ShellShape = {
   profile: ShellProfile;
   mouth: ShellMouth;
-  relief?: 'smooth' | 'ribs' | 'beads' | 'knobs' | 'spines' | 'keels' | 'checks' | 'bands' | 'zigzag' | 'crust';
+  relief?: 'smooth' | 'ribs' | 'beads' | 'knobs' | 'spines' | 'keels' | 'checks' | 'bands' | 'zigzag';
   /** The soft animal below: a plain foot with feelers, a trunk, or eyes on stalks. */
   soft?: 'none' | 'feelers' | 'trunk' | 'stalked-eyes';
   mouthFill?: string;
@@ -97,8 +97,6 @@ function relief(pen: Pen, shape: ShellShape, profile: Profile, seams: readonly n
       return seamLines + across(9, (x, t) => pen.dot(x, y(t), 4, pen.second, { stroke: INK, 'stroke-width': 1.2 }));
     case 'knobs':
       return seamLines + across(5, (x, t) => pen.oval(x, y(t), 10, 8, pen.second, { 'stroke-width': 2 }));
-    case 'crust':
-      return seamLines + across(5, (x, t) => pen.oval(x, y(t), 10, 8, pen.second, { 'stroke-width': 2 })) + [[-0.5, 0.3], [0.3, 0.5], [-0.2, 0.75]].map(([s, t]) => pen.oval(X + (s ?? 0) * profile.half, y(t ?? 0.5), 22, 13, FILLS.pink, { 'stroke-width': 1.5 })).join(''); // prettier-ignore
     case 'spines':
       return seamLines + pen.line([...seams.slice(1), 0.75].map((t) => arc(t + 0.04)).join(''), light);
     case 'keels':
@@ -135,12 +133,8 @@ function mouthMarks(pen: Pen, shape: ShellShape, profile: Profile): { marks: str
       return { marks: rim + pen.oval(at[0], at[1], r, r, '#d8c49a') + pen.line(coil, { 'stroke-width': 2.6 }), at };
     }
     case 'oval':
-    case 'toothed': {
-      const [rx, ry] = [Math.max(13, half * 0.26), Math.max(22, tall * profile.last * 0.26)];
-      const at: Point = [X + half * 0.4, y(1) - ry * 1.15];
-      const teeth = shape.mouth === 'toothed' ? steps(-0.6, 0.6, 5).map((s) => `M${at[0] + rx * 0.95} ${at[1] + s * ry}h-9`).join('') : ''; // prettier-ignore
-      return { marks: pen.oval(at[0] + 3, at[1], rx + 7, ry + 6, pen.fill) + pen.oval(at[0], at[1], rx, ry, dark, { transform: `rotate(14 ${at[0]} ${at[1]})` }) + (teeth ? pen.line(teeth, { stroke: '#ffffff', 'stroke-width': 4 }) : ''), at }; // prettier-ignore
-    }
+    case 'toothed':
+      return lippedMouth(pen, profile, dark, shape.mouth === 'toothed');
     case 'canal': {
       const at: Point = [X + half * 0.34, y(0.68)];
       const d = `M${X + half * 0.42} ${y(0.46)}C${X + half * 0.9} ${y(0.52)} ${X + half * 0.66} ${y(0.82)} ${X + 18} ${y(1) + 10}L${X + 7} ${y(1) + 10}C${X + 8} ${y(0.84)} ${X - half * 0.1} ${y(0.7)} ${X + half * 0.42} ${y(0.46)}Z`;
@@ -152,6 +146,35 @@ function mouthMarks(pen: Pen, shape: ShellShape, profile: Profile): { marks: str
       return { marks: pen.shape(d, dark, { 'stroke-width': 3 }), at };
     }
   }
+}
+
+/** A mouth whose outer lip is the side of the last turn itself, a little flared. */
+function lippedMouth(pen: Pen, profile: Profile, dark: string, toothed: boolean): { marks: string; at: Point } {
+  const { top, bottom, half, last, side } = profile;
+  const [from, to] = [1 - last * 0.66, 0.99];
+  const rim = Math.max(6, half * 0.09);
+  const place = (u: number) => {
+    const t = from + (to - from) * u;
+    return { y: top + (bottom - top) * t, out: X + half * side(t) + Math.sin(u * Math.PI) * rim * 0.9 };
+  };
+  // The inner edge runs from the seam down the pillar to the foot of the shell.
+  const pillar = (u: number) => X + half * (0.02 + 0.12 * (1 - u) + 0.5 * Math.max(0, 1 - u * 2.6) ** 2);
+  const edge = (pad: number, a: number, b: number): string => {
+    const us = steps(a, b, 9);
+    const outer = us.map((u): Point => [place(u).out - pad, place(u).y]);
+    const inner = us.slice(1, -1).map((u): Point => {
+      const full = Math.sin((Math.PI * (u - a)) / (b - a)) ** 0.45;
+      const [near, far] = [place(u).out - pad, pillar(u) + pad * 0.7];
+      return [near - Math.max(4, near - far) * full, place(u).y];
+    });
+    return curve([...outer, ...inner.reverse()], true);
+  };
+  const teeth = steps(0.36, 0.78, 5).map((u) => `M${place(u).out - rim * 0.9} ${place(u).y}l${-rim * 1.1} 1`).join(''); // prettier-ignore
+  const middle = place(0.56);
+  return {
+    marks: pen.shape(edge(0, 0, 1), pen.fill, { 'stroke-width': 3 }) + pen.shape(edge(rim, 0.13, 0.95), dark, { 'stroke-width': 2.2 }) + (toothed ? pen.line(teeth, { 'stroke-width': 7 }) + pen.line(teeth, { stroke: '#ffffff', 'stroke-width': 4 }) : ''),
+    at: [(pillar(0.56) + middle.out) / 2, middle.y],
+  }; // prettier-ignore
 }
 
 function softMarks(pen: Pen, shape: ShellShape, profile: Profile, parts: Parts): string {

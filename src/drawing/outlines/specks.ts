@@ -42,22 +42,24 @@ export function drawFish(pen: Pen, shape: FishShape): Sketch {
 
 /** The signs under a magnifying glass: salt grains, dust, pepper, a cauliflower lump, loose skin, a sore. */
 function lensMarks(pen: Pen, kind: FishShape['signs'], fill: string): string {
+  const aim = kind === 'lumps' ? [266, 102] : kind === 'grains' || kind === 'pepper' ? [266, 133] : [262, 136];
   const [x, y, r] = [334, 62, 56];
   const glass = `M${x - r} ${y}a${r} ${r} 0 1 0 ${r * 2} 0a${r} ${r} 0 1 0 ${-r * 2} 0Z`;
   const next = chance(41);
+  const few = (places: readonly Point[], size: number, colour: string) => places.map(([dx, dy]) => pen.dot(x + dx, y + dy, size, colour, { stroke: INK, 'stroke-width': 2.6 })).join(''); // prettier-ignore
   const spread = (count: number, size: number, colour: string, line: number) => strewn(count, x - r, y - r, r * 2, r * 2).map(([px, py]) => pen.dot(px + next() * 6, py + next() * 6, size, colour, { stroke: INK, 'stroke-width': line })).join(''); // prettier-ignore
   const scales = pen.line(steps(x - r, x + r, 5).flatMap((sx) => [-40, -8, 24].map((dy, i) => `M${sx - 22 + (i % 2) * 12} ${y + dy}q12 18 24 0`)).join(''), { 'stroke-width': 1.2, 'stroke-opacity': 0.5 }); // prettier-ignore
   const marks = {
     none: '',
-    grains: spread(9, 12, '#ffffff', 2.6),
+    grains: few(LENS_DOTS, 11, '#ffffff'),
     dust: spread(240, 2.2, '#ffe27a', 0),
-    pepper: spread(22, 6, '#1d1b1a', 0),
-    lumps: upTo(12).map((i) => { const [px, py] = polar(x, y, i ? (i < 6 ? 17 : 30) : 0, i * 63); return pen.dot(px, py, 14, '#fbf3ee', { stroke: INK, 'stroke-width': 2.2 }); }).join(''),
+    pepper: few(LENS_DOTS, 7, '#1d1b1a'),
+    lumps: cauliflower(pen, x, y + 2, 40),
     flakes: pen.oval(x, y, 40, 17, '#e9f3f4', { 'fill-opacity': 0.7, transform: `rotate(-24 ${x} ${y})` }) + pen.dot(x - 26, y + 12, 4) + pen.dot(x - 18, y + 8, 4),
     peeling: [-34, -6, 24].map((dx) => pen.shape(`M${x + dx - 14} ${y - 40}q10 30 -2 54q-4 18 10 30q12 -16 8 -36q-4 -26 4 -48Z`, '#eeeee8', { 'stroke-width': 2.4 })).join(''),
     sore: pen.oval(x, y, 40, 32, '#b3271d') + pen.oval(x, y, 22, 16, '#7c120d', { 'stroke-width': 2 }),
   }[kind]; // prettier-ignore
-  return pen.line(`M${x - 40} ${y + 40}L262 136`, { 'stroke-width': 3, 'stroke-dasharray': '8 6' }) + pen.shape(glass, fill) + pen.inside(glass, scales + marks) + pen.line(glass, { 'stroke-width': 6 }); // prettier-ignore
+  return pen.line(`M${x - 40} ${y + 40}L${aim[0]} ${aim[1]}`, { 'stroke-width': 3, 'stroke-dasharray': '8 6' }) + pen.shape(glass, fill) + pen.inside(glass, scales + marks) + pen.line(glass, { 'stroke-width': 6 }); // prettier-ignore
 }
 
 function signs(pen: Pen, kind: FishShape['signs'], body: string, parts: Parts): string {
@@ -70,15 +72,16 @@ function signs(pen: Pen, kind: FishShape['signs'], body: string, parts: Parts): 
     case 'none':
       return '';
     case 'grains':
-      return spread(34, 5, '#ffffff', 1.5) + [[350, 130], [364, 200], [200, 66], [222, 262]].map(([x, y]) => pen.dot(x ?? 0, y ?? 0, 5, '#ffffff', { stroke: INK, 'stroke-width': 1.5 })).join(''); // prettier-ignore
+      note([212, 214]);
+      return GRAINS.map(([x, y]) => pen.dot(x, y, 5.5, '#ffffff', { stroke: INK, 'stroke-width': 1.6 })).join('');
     case 'dust':
       return spread(620, 1.8, '#ffe27a', 0);
     case 'pepper':
-      return spread(44, 3.6, '#1d1b1a', 0);
+      note([212, 214]);
+      return GRAINS.map(([x, y]) => pen.dot(x, y, 4, '#1d1b1a')).join('');
     case 'lumps': {
-      note([372, 120]);
-      const lump = (x: number, y: number) => upTo(7).map((i) => { const [px, py] = polar(x, y, i ? 9 : 0, i * 60); return pen.dot(px, py, 7, '#fbf3ee', { stroke: INK, 'stroke-width': 1.8 }); }).join(''); // prettier-ignore
-      return lump(372, 120) + lump(366, 214) + lump(206, 58) + lump(190, 278);
+      note([374, 214]);
+      return cauliflower(pen, 374, 214, 19) + cauliflower(pen, 256, 92, 17) + cauliflower(pen, 176, 278, 16);
     }
     case 'flakes':
       note([236, 196]);
@@ -93,6 +96,23 @@ function signs(pen: Pen, kind: FishShape['signs'], body: string, parts: Parts): 
       note([224, 162]);
       return pen.oval(224, 162, 46, 32, '#b3271d') + pen.oval(224, 162, 27, 17, '#7c120d', { 'stroke-width': 2 });
   }
+}
+
+/** Salt grains, none of them on a line of the fish or on another grain. */
+const GRAINS: readonly Point[] = [[172, 112], [206, 104], [238, 122], [262, 138], [290, 160], [160, 142], [190, 134], [218, 150], [252, 172], [278, 192], [176, 168], [204, 178], [232, 196], [160, 198], [186, 206], [212, 214], [246, 216], [172, 230], [206, 236], [92, 126], [86, 200], [352, 134], [362, 170], [350, 202], [178, 70], [208, 66], [236, 78], [184, 262], [222, 260]]; // prettier-ignore
+
+/** The same under the glass, from its middle. */
+const LENS_DOTS: readonly Point[] = [[-26, -22], [8, -34], [-2, 2], [32, -8], [-32, 16], [18, 30]]; // prettier-ignore
+
+/** A lump of many knobs of unequal size, heaped up like a head of cauliflower. */
+function cauliflower(pen: Pen, x: number, y: number, size: number): string {
+  const next = chance(57);
+  const knobs = upTo(19).map((i) => {
+    const [px, py] = polar(0, 0, size * 0.78 * Math.sqrt((i + 0.5) / 19), i * 137.5);
+    return { x: x + px * 1.12 + size * 0.12 * (next() - 0.5), y: y + py * 0.86, r: size * (0.2 + next() * 0.19) };
+  });
+  const line = Math.max(1.5, size * 0.055);
+  return knobs.sort((one, other) => one.y - other.y).map((knob) => pen.oval(knob.x, knob.y, knob.r, knob.r * 0.92, '#fbf3ee', { 'stroke-width': line })).join(''); // prettier-ignore
 }
 
 export type EggsShape = {

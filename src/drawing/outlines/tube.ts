@@ -6,7 +6,7 @@ import { polar, steps, tag, upTo, type Point } from '../svg.ts';
 import { featherCrown } from './crown.ts';
 
 export type TubeShape = {
-  tube: 'hard' | 'keeled' | 'leathery' | 'papery' | 'ringed' | 'gritty' | 'coiled' | 'sunk' | 'hole' | 'coral';
+  tube: 'hard' | 'keeled' | 'leathery' | 'papery' | 'ringed' | 'gritty' | 'sunk' | 'hole' | 'coral';
   out: 'fan' | 'small-fan' | 'cones' | 'two-feelers' | 'horns' | 'slime' | 'flower';
   /** A plug on a stalk, or a lid. */
   door?: 'plug' | 'lid';
@@ -34,9 +34,11 @@ export function drawTube(pen: Pen, shape: TubeShape): Sketch {
   const crowns = ends.map((end) => crown(pen, shape, end, wide, parts, end === middle));
   parts.mouth = [middle.x, middle.y];
   const door = shape.door ? doorMarks(pen, shape.door, middle, wide, parts) : '';
-  if (shape.tube === 'coiled') parts.base = [212, 244];
   if (shape.tube === 'hole') parts.hole = parts.tube = parts.base = [200, 262];
-  return { marks: floor + crowns.map(({ under }) => under).join('') + tubes.join('') + crowns.map(({ over }) => over).join('') + door, parts, span: shape.out === 'fan' ? 230 : 260 }; // prettier-ignore
+  const under = crowns.map((one) => one.under).join('');
+  // Small tubes come up from behind the edge of the rock.
+  const rooted = small ? under + tubes.join('') + floor : floor + under + tubes.join('');
+  return { marks: rooted + crowns.map(({ over }) => over).join('') + door, parts, span: shape.out === 'fan' ? 230 : 260 }; // prettier-ignore
 }
 
 function standing(shape: TubeShape): Point[][] {
@@ -62,20 +64,6 @@ function standing(shape: TubeShape): Point[][] {
           [204, 224],
         ],
       ];
-    case 'coiled':
-      return [
-        [
-          [150, 260],
-          [196, 278],
-          [262, 262],
-          [254, 226],
-          [206, 222],
-          [184, 246],
-          [214, 250],
-          [236, 210],
-          [226, 140],
-        ],
-      ];
     default: {
       const count = shape.count ?? 1;
       if (shape.out === 'small-fan') return steps(count === 1 ? 196 : 106, count === 1 ? 196 : 284, count).map((x, i): Point[] => [[x + 34, 296], [x + 8, 262], [x + (i % 2 ? 10 : -4), 214 - (i % 2) * 26]]); // prettier-ignore
@@ -86,14 +74,13 @@ function standing(shape: TubeShape): Point[][] {
 
 function tubeMarks(pen: Pen, shape: TubeShape, line: readonly Point[], wide: number): string {
   if (shape.tube === 'hole') return pen.oval(200, 264, 26, 10, '#6a6157');
-  const fills = { hard: '#fbf8f0', keeled: '#fbf8f0', leathery: '#cdb389', papery: '#eadfc6', ringed: '#a5743f', gritty: '#d9c49b', coiled: '#f3ead9', sunk: '#efe4d2', coral: '#f3ead9' } as const; // prettier-ignore
+  const fills = { hard: '#fbf8f0', keeled: '#fbf8f0', leathery: '#cdb389', papery: '#eadfc6', ringed: '#a5743f', gritty: '#d9c49b', sunk: '#efe4d2', coral: '#f3ead9' } as const; // prettier-ignore
   const fill = fills[shape.tube];
-  const half = (t: number) =>
-    wide * (shape.tube === 'coiled' ? 0.55 + 0.45 * t : shape.tube === 'ringed' ? 0.45 + 0.55 * t : 0.9 + 0.1 * t);
-  const places = along(line, shape.tube === 'coiled' ? 26 : 14);
+  const half = (t: number) => wide * (shape.tube === 'ringed' ? 0.45 + 0.55 * t : 0.9 + 0.1 * t);
+  const places = along(line, 14);
   const body = pen.shape(tapered(line, half), fill);
   const rings =
-    shape.tube === 'ringed' || shape.tube === 'coiled' || shape.tube === 'sunk'
+    shape.tube === 'ringed' || shape.tube === 'sunk'
       ? pen.line(places.slice(1, -1).map((p) => curve([[p.x + p.nx * half(p.t), p.y + p.ny * half(p.t)], [p.x - p.nx * half(p.t), p.y - p.ny * half(p.t)]])).join(''), { 'stroke-width': shape.tube === 'ringed' ? 2.6 : 1.6 }) // prettier-ignore
       : '';
   const keel = shape.tube === 'keeled' ? pen.line(curve(places.map((p): Point => [p.x + p.nx * 3, p.y + p.ny * 3])), { 'stroke-width': 3 }) : ''; // prettier-ignore
@@ -138,18 +125,12 @@ function crown(
       return { under: '', over: pen.line(thin, { 'stroke-width': 1.8 }) + [-1, 1].map((s) => limb(pen, curve([[x + s * 8, y], [x + s * 30, y - 72], [x + s * 62, y - 120]]), 13)).join('') }; // prettier-ignore
     }
     case 'slime': {
-      note(polar(x, y, 94, -110), 'crown', 'threads');
-      const net = [-150, -128, -100, -70, -46, -24].map((a, i) => { const far = polar(x, y, 112 + (i % 2) * 22, a); return curve([[x, y], [(x + far[0]) / 2, (y + far[1]) / 2 + 16], far]); }); // prettier-ignore
-      const cross = [0.45, 0.75].map((s) => curve([-150, -110, -70, -24].map((a) => polar(x, y, 126 * s, a))));
+      note([x - 84, y - 56], 'crown', 'threads');
+      const loose = [[-30, -70, -84, -56, -118, 10], [-14, -50, -46, -62, -76, -14], [16, -54, 52, -70, 78, -8], [30, -74, 92, -58, 124, 14]].map(([a = 0, b = 0, c = 0, d = 0, e = 0, f = 0]) => curve([[x, y], [x + a, y + b], [x + c, y + d], [x + e, y + f]])).join(''); // prettier-ignore
       const snail = [-1, 1].map((s) => limb(pen, `M${x + s * 4} ${y}l${s * 7} -18`, 3.5, '#e7cfae')).join('');
       return {
         under: '',
-        over:
-          pen.line(net.join('') + cross.join(''), {
-            'stroke-width': 1.7,
-            'stroke-dasharray': '9 4',
-            stroke: '#6d7f82',
-          }) + snail,
+        over: pen.line(loose, { 'stroke-width': 2.2, stroke: '#5f787c' }) + snail,
       };
     }
     case 'flower': {

@@ -1,6 +1,6 @@
 // Spiny balls: urchins by the length and build of their spines, and the one whose cups hide them.
 import { curve } from '../curve.ts';
-import { FILLS, INK } from '../ink.ts';
+import { FILLS, INK, ROCK, SAND } from '../ink.ts';
 import { limb, type Parts, type Pen, type Sketch } from '../pen.ts';
 import { chance, polar, upTo, type Point } from '../svg.ts';
 
@@ -16,6 +16,8 @@ export type UrchinShape = {
   striped?: boolean;
   oval?: boolean;
   spineFill?: string;
+  /** Half sunk in sand, or in the groove that it has carved into the rock. */
+  home?: 'sand' | 'groove';
 };
 
 const X = 200;
@@ -36,12 +38,46 @@ export function drawUrchin(pen: Pen, shape: UrchinShape): Sketch {
   const marks = shape.spines === 'petals'
     ? pen.skin(ball, { plain: true }) + petals(pen, at)
     : rim(pen, shape, at, body, long) + pen.skin(ball, { plain: true }) + pen.inside(ball, bands) + face(pen, shape, at, body, long, rx, ry); // prettier-ignore
+  const home = shape.home ? HOMES[shape.home](pen) : undefined;
+  if (home) parts.ground = home.at;
   return {
-    marks: marks + (shape.rubble ? rubble(pen, at) : '') + (shape.leaves ? leaves(pen, at) : ''),
+    marks:
+      (home?.behind ?? '') +
+      marks +
+      (shape.rubble ? rubble(pen, at) : '') +
+      (shape.leaves ? leaves(pen, at) : '') +
+      (home?.before ?? ''),
     parts,
     span: shape.spines === 'needles' ? (body + long) * 2 : rx * 2,
   };
 }
+
+type Home = { behind: string; before: string; at: Point };
+
+const HOMES: Record<NonNullable<UrchinShape['home']>, (pen: Pen) => Home> = {
+  sand: (pen) => {
+    const stones = ([[52, 272, 17], [342, 268, 20], [84, 292, 12], [312, 294, 13], [376, 290, 11]] as const).map(([x, y, r]) => pen.shape(curve(upTo(6).map((i) => polar(x, y, r * (i % 2 ? 1.05 : 0.84), i * 60)), true), '#cfc4ae', { 'stroke-width': 2 })).join(''); // prettier-ignore
+    const grains = upTo(28)
+      .map((i) => pen.dot(18 + i * 13.4, 284 + ((i * 11) % 30), 1.8, '#a58d5f'))
+      .join('');
+    return {
+      behind: pen.shape('M2 318V232Q110 216 200 222T398 228V318Z', SAND, { stroke: '#a58d5f', 'stroke-width': 2 }),
+      before: pen.shape('M2 318V266Q70 260 108 250Q150 268 200 270T292 250Q330 260 398 262V318Z', SAND, { stroke: 'none' }) + pen.line('M96 252L108 250Q150 268 200 270T292 250L304 252', { stroke: '#a58d5f', 'stroke-width': 2.4 }) + grains + stones,
+      at: [40, 242],
+    }; // prettier-ignore
+  },
+  groove: (pen) => {
+    const rim = 'M34 176A166 128 0 1 0 366 176A166 128 0 1 0 34 176Z';
+    const scrapes = pen.line(upTo(26).map((i) => { const a = i * 13.85; const [fx, fy] = polar(0, 0, 1, a); return `M${X + fx * 162} ${176 + fy * 124}L${X + fx * 140} ${176 + fy * 106}`; }).join(''), { stroke: '#5f574b', 'stroke-width': 2 }); // prettier-ignore
+    const pits = ([[20, 40], [58, 24], [352, 30], [380, 66], [18, 296], [372, 292], [340, 304]] as const).map(([x, y]) => pen.oval(x, y, 7, 4, '#a99e8c', { 'stroke-width': 1.4 })).join(''); // prettier-ignore
+    return {
+      behind: pen.shape('M2 318V40Q60 8 140 16T300 10Q370 10 398 44V318Z', ROCK, { 'stroke-width': 2 }) + pits + pen.shape(rim, '#857a6b', { 'stroke-width': 3 }) + pen.inside(rim, pen.oval(X, 196, 160, 124, '#968b7b', { stroke: 'none' }) + scrapes),
+      // The near wall of the groove hides the lowest spines.
+      before: pen.shape('M48 222Q110 284 200 286T352 222Q350 318 200 318T48 222Z', ROCK, { stroke: 'none' }) + pen.line('M48 222Q110 284 200 286T352 222', { 'stroke-width': 3 }),
+      at: [36, 118],
+    }; // prettier-ignore
+  },
+};
 
 /** Whether an angle lies in one of the five coloured bands. */
 const sector = (angle: number) => (((angle + 18) % 72) + 72) % 72 < 36;

@@ -1,17 +1,17 @@
 // Long worms: a ringed body on a winding line, with whatever stands at its sides and on its head.
 import { along, curve, roundEnds, tapered, type Place } from '../curve.ts';
-import { FILLS, INK } from '../ink.ts';
 import { limb, type Pen, type Parts, type Sketch } from '../pen.ts';
 import { polar, upTo, type Point } from '../svg.ts';
+import { bristles, edge, gills, pleatedLobe, type Bristles, type Gills } from './worm-coat.ts';
 
 export type WormShape = {
   /** Half the width of the body in pixels. */
   girth?: number;
   /** Draws the rings of the body. */
   rings?: boolean;
-  bristles?: 'none' | 'short' | 'fringe' | 'brushes';
+  bristles?: Bristles;
   /** Tufts on every ring of the back. */
-  gills?: 'none' | 'pale' | 'red';
+  gills?: Gills;
   lobe?: 'none' | 'small' | 'large';
   feelers?: number;
   eyes?: number;
@@ -25,13 +25,14 @@ export type WormShape = {
   /** Only the front part leans out of a hole. */
   fromHole?: boolean;
   holeIn?: 'rock' | 'sand';
-  pose?: 'winding' | 'whip' | 'straight' | 'loop';
+  pose?: 'winding' | 'whip' | 'straight' | 'loop' | 'bow';
 };
 
 const POSES: Record<NonNullable<WormShape['pose']>, readonly Point[]> = {
   winding: [[66, 112], [130, 84], [190, 128], [210, 190], [262, 226], [320, 204], [352, 240]],
   whip: [[48, 190], [98, 106], [160, 196], [222, 128], [280, 206], [354, 112]],
   straight: [[60, 150], [130, 138], [200, 158], [270, 176], [346, 168]],
+  bow: [[40, 170], [112, 118], [190, 140], [270, 186], [362, 170]],
   loop: [[84, 236], [110, 150], [200, 92], [284, 150], [318, 240]],
 }; // prettier-ignore
 
@@ -58,14 +59,14 @@ export function drawWorm(pen: Pen, shape: WormShape): Sketch {
           .map(([a, b]) => paddle(pen, a, b))
           .join('')
       : '',
-    bristles(pen, shape.bristles ?? 'none', inner, shrink),
+    bristles(pen, shape.bristles ?? 'none', line, inner, shrink),
     shape.crown ? crown(pen, first, girth) : '',
   ];
   const over = [
     shape.rings ? inner.map((p) => ring(pen, p, shrink(p.t) * 0.98)).join('') : '',
     shape.flat ? edgeLines(pen, line, width) : '',
-    gills(pen, shape.gills ?? 'none', inner, shrink),
-    head(pen, shape, first, girth),
+    gills(pen, shape.gills ?? 'none', shape.lobe === 'large' ? inner.slice(4) : inner, shrink),
+    head(pen, shape, line, first, girth),
     shape.suckers ? suckers(pen, first, pick(places, 22), girth) : '',
   ];
   const hole = shape.fromHole ? pen.oval(266, 268, 70, 26, '#8b8173') : '';
@@ -100,11 +101,6 @@ function pick(places: readonly Place[], index: number): Place {
   return places[index] ?? { x: 0, y: 0, nx: 0, ny: 1, t: 0 };
 }
 
-/** A point beside the body. */
-function edge(p: Place, side: 1 | -1, distance: number): Point {
-  return [p.x + p.nx * distance * side, p.y + p.ny * distance * side];
-}
-
 /** A point in front of the head, against the way the body runs. */
 function ahead(p: Place, distance: number): Point {
   return [p.x - p.ny * distance, p.y + p.nx * distance];
@@ -133,57 +129,7 @@ function ring(pen: Pen, p: Place, width: number): string {
   return pen.line(curve([edge(p, 1, width), middle, edge(p, -1, width)]), { stroke: pen.detail, 'stroke-width': 1.8 });
 }
 
-function bristles(
-  pen: Pen,
-  kind: NonNullable<WormShape['bristles']>,
-  places: readonly Place[],
-  width: (t: number) => number,
-): string {
-  if (kind === 'none') return '';
-  const length = { short: 6, fringe: 13, brushes: 30 }[kind];
-  const hairs = kind === 'brushes' ? 6 : kind === 'fringe' ? 3 : 2;
-  const spread = kind === 'brushes' ? 22 : 7;
-  const lines = places.flatMap((p) =>
-    ([1, -1] as const).flatMap((side) =>
-      upTo(hairs).map((i) => {
-        const lean = (i / (hairs - 1) - 0.5) * spread;
-        const from = edge(p, side, width(p.t) - 3);
-        const [x, y] = edge(p, side, width(p.t) + length - Math.abs(lean) * 0.3);
-        return `M${from[0].toFixed(1)} ${from[1].toFixed(1)}L${(x - p.ny * lean).toFixed(1)} ${(y + p.nx * lean).toFixed(1)}`;
-      }),
-    ),
-  );
-  const d = lines.join('');
-  if (kind === 'short') return pen.line(d, { 'stroke-width': 1.6 });
-  const thick = kind === 'brushes' ? 1.8 : 1.2;
-  return pen.line(d, { 'stroke-width': thick + 1.6 }) + pen.line(d, { stroke: '#ffffff', 'stroke-width': thick });
-}
-
-function gills(
-  pen: Pen,
-  kind: NonNullable<WormShape['gills']>,
-  places: readonly Place[],
-  width: (t: number) => number,
-): string {
-  if (kind === 'none') return '';
-  const size = kind === 'red' ? 5.5 : 3;
-  const fill = kind === 'red' ? FILLS.red : '#f6dfe0';
-  return places
-    .flatMap((p) =>
-      ([1, -1] as const).map((side) => {
-        const [x, y] = edge(p, side, width(p.t) * 0.62);
-        if (kind === 'pale') return pen.dot(x, y, size, fill, { stroke: INK, 'stroke-width': 1 });
-        const petals = upTo(5).map((i) => polar(x, y, size, i * 72 + p.t * 90));
-        return (
-          petals.map(([px, py]) => pen.dot(px, py, 3.2, fill, { stroke: INK, 'stroke-width': 1.4 })).join('') +
-          pen.dot(x, y, 3.4, fill)
-        );
-      }),
-    )
-    .join('');
-}
-
-function head(pen: Pen, shape: WormShape, first: Place, girth: number): string {
+function head(pen: Pen, shape: WormShape, line: readonly Point[], first: Place, girth: number): string {
   const out: string[] = [];
   const count = shape.feelers ?? 0;
   for (const i of upTo(count)) {
@@ -204,16 +150,7 @@ function head(pen: Pen, shape: WormShape, first: Place, girth: number): string {
     }
   }
   if (shape.lobe === 'large') {
-    const [x, y] = ahead(first, -girth * 1.5);
-    const turn = (Math.atan2(first.nx, -first.ny) * 180) / Math.PI;
-    const lobe = pen.oval(x, y, girth * 1.7, girth * 0.85, '#f5c9a8', {
-      transform: `rotate(${turn.toFixed(1)} ${x.toFixed(1)} ${y.toFixed(1)})`,
-    });
-    const pleats = [-1.1, -0.6, -0.1, 0.4, 0.9].map((s) => {
-      const [px, py] = ahead(first, -girth * 1.5 + s * girth);
-      return `M${(px + first.nx * girth * 0.6).toFixed(1)} ${(py + first.ny * girth * 0.6).toFixed(1)}L${(px - first.nx * girth * 0.6).toFixed(1)} ${(py - first.ny * girth * 0.6).toFixed(1)}`;
-    });
-    out.push(lobe + pen.line(pleats.join(''), { 'stroke-width': 2 }));
+    out.push(pleatedLobe(pen, line, girth));
   } else if (shape.lobe === 'small') {
     const [x, y] = ahead(first, -girth * 0.6);
     out.push(pen.oval(x, y, girth * 0.42, girth * 0.28, '#f7dfcd', { 'stroke-width': 1.8 }));

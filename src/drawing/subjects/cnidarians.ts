@@ -8,7 +8,7 @@ export const CNIDARIANS: SubjectTable = {
   'bubble-tip-anemone': { outline: { outline: 'polyp', tentacles: 'bulbs', column: 'hidden', ground: 'crevice', length: 92, disc: 64, tipFill: '#f0a7b3' }, colours: ['green', 'pink'] },
   'carpet-anemone': { outline: { outline: 'polyp', tentacles: 'carpet', column: 'none', disc: 164, skirt: true, ground: 'sand' }, colours: ['green', 'blue'] },
   condylactis: { outline: { outline: 'polyp', tentacles: 'pointed', column: 'short', length: 104, disc: 50, columnFill: '#dd6b3f', tipFill: '#e0608a' }, colours: ['white', 'pink'] },
-  'hells-fire-anemone': { outline: { outline: 'polyp', tentacles: 'twigs', column: 'short', ground: 'sand' }, colours: ['brown', 'tan'] },
+  'hells-fire-anemone': { outline: { outline: 'polyp', tentacles: 'twigs', column: 'short', disc: 54, ground: 'sand' }, colours: ['brown', 'tan'] },
   'host-anemone-radianthus': { outline: { outline: 'polyp', tentacles: 'fingers', column: 'warty', length: 84, disc: 74, columnFill: '#9472b5', count: 17 }, colours: ['tan', 'white'] },
   majano: { outline: { outline: 'polyp', tentacles: 'stubby', column: 'short', length: 36, disc: 66 }, colours: ['green', 'pink'] },
   'mini-carpet-anemone': { outline: { outline: 'polyp', tentacles: 'carpet', column: 'short', disc: 110 }, colours: ['red', 'green'] },

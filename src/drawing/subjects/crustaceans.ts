@@ -3,8 +3,8 @@ import type { SubjectTable } from '../subject-data.ts';
 
 export const CRUSTACEANS: SubjectTable = {
   copepod: { outline: { outline: 'flat-pod', form: 'tadpole', tail: 'fork', legs: 'short', eyes: 'none' }, colours: ['white', 'tan'], setting: 'glass' },
-  'red-bug': { outline: { outline: 'flat-pod', form: 'speck', legs: 'short', tail: 'none', eyes: 'none', feelers: false, spot: '#cc3a2c' }, colours: ['yellow'], setting: 'branching-coral' },
-  'black-bug': { outline: { outline: 'flat-pod', form: 'speck', legs: 'short', tail: 'none', eyes: 'none', feelers: false }, colours: ['black'], setting: 'branching-coral' },
+  'red-bug': { outline: { outline: 'coral-bug', spot: '#cc3a2c' }, colours: ['yellow'] },
+  'black-bug': { outline: { outline: 'coral-bug' }, colours: ['black'] },
   ostracod: { outline: { outline: 'bean' }, colours: ['tan', 'brown'] },
   amphipod: { outline: { outline: 'side-pod' }, colours: ['tan', 'grey'], setting: 'rock' },
   tanaid: { outline: { outline: 'side-pod', bend: 'straight', pincers: true, feelers: false }, colours: ['white', 'grey'] },

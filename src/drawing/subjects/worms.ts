@@ -3,7 +3,7 @@ import type { SubjectTable } from '../subject-data.ts';
 
 export const WORMS: SubjectTable = {
   'bristleworm-common': { outline: { outline: 'worm', girth: 24, rings: true, bristles: 'fringe', gills: 'pale', lobe: 'small' }, colours: ['pink', 'grey'] },
-  'fireworm-bearded': { outline: { outline: 'worm', girth: 28, rings: true, bristles: 'brushes', gills: 'red', lobe: 'large' }, colours: ['orange', 'red'] },
+  'fireworm-bearded': { outline: { outline: 'worm', girth: 28, rings: true, bristles: 'brushes', gills: 'red', lobe: 'large', pose: 'bow' }, colours: ['orange', 'red'] },
   'fireworm-golden': { outline: { outline: 'oval-worm', coat: 'fur', marks: true }, colours: ['yellow', 'white'] },
   'eunicid-worm': { outline: { outline: 'worm', girth: 24, rings: true, bristles: 'short', feelers: 5, fromHole: true }, colours: ['brown', 'iridescent'], },
   'bobbit-worm': { outline: { outline: 'bobbit-worm' }, colours: ['purple', 'iridescent'] },
