@@ -7,6 +7,8 @@ import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
 import { issuesInWords } from './issues-in-words.ts';
 import { LookAlike } from './look-alike.ts';
+import { Parameter } from './parameter.ts';
+import { Reagent } from './reagent.ts';
 import { Sources } from './source.ts';
 import { TraitVocabulary } from './trait-vocabulary.ts';
 import { parseYaml, type Problem } from './yaml-file.ts';
@@ -16,6 +18,8 @@ const KINDS: [folder: string, schema: z.ZodType][] = [
   ['first-aid', FirstAid],
   ['ambiguous-names', AmbiguousName],
   ['corals', Coral],
+  ['parameters', Parameter],
+  ['reagents', Reagent],
   ['critters', Critter],
 ];
 

@@ -4,6 +4,8 @@ import { Coral } from './coral.ts';
 import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
 import { LookAlike } from './look-alike.ts';
+import { Parameter } from './parameter.ts';
+import { Reagent } from './reagent.ts';
 import { Sources } from './source.ts';
 import { TraitVocabulary } from './trait-vocabulary.ts';
 
@@ -15,6 +17,8 @@ export function jsonSchemas(): Map<string, string> {
     'look-alike': LookAlike,
     'first-aid': FirstAid,
     'ambiguous-name': AmbiguousName,
+    parameter: Parameter,
+    reagent: Reagent,
     sources: Sources,
     traits: TraitVocabulary,
   };

@@ -3,6 +3,8 @@ import type { Coral } from './coral.ts';
 import type { Critter } from './critter.ts';
 import type { FirstAid } from './first-aid.ts';
 import type { LookAlike } from './look-alike.ts';
+import type { Parameter } from './parameter.ts';
+import type { Reagent } from './reagent.ts';
 import type { Source } from './source.ts';
 import type { TraitVocabulary } from './trait-vocabulary.ts';
 
@@ -15,12 +17,14 @@ export type CompiledKnowledge = {
   sources: Source[];
   firstAid: FirstAid[];
   ambiguousNames: AmbiguousName[];
+  parameters: Parameter[];
+  reagents: Reagent[];
   /** How members speak of what they see; absent only in a base put together for a test. */
   traits?: TraitVocabulary;
 };
 
 /** Raised with every change of the compiled shape, so that an old file is refused and not misread. */
-export const KNOWLEDGE_FORMAT = 3;
+export const KNOWLEDGE_FORMAT = 4;
 
 /** Everything the club knows, ready to answer. */
 export type KnowledgeBase = {
@@ -32,6 +36,10 @@ export type KnowledgeBase = {
   sources: ReadonlyMap<string, Source>;
   firstAid: ReadonlyMap<string, FirstAid>;
   ambiguousNames: readonly AmbiguousName[];
+  /** Quantities of the water, and what is held to be right for them. */
+  parameters: ReadonlyMap<string, Parameter>;
+  /** What is dissolved to raise them. */
+  reagents: ReadonlyMap<string, Reagent>;
   traits?: TraitVocabulary;
 };
 
@@ -51,6 +59,8 @@ export function indexKnowledge(compiled: CompiledKnowledge): KnowledgeBase {
     sources: byId(compiled.sources),
     firstAid: byId(compiled.firstAid),
     ambiguousNames: compiled.ambiguousNames,
+    parameters: byId(compiled.parameters),
+    reagents: byId(compiled.reagents),
     ...(compiled.traits ? { traits: compiled.traits } : {}),
   };
 }

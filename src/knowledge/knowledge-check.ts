@@ -1,5 +1,7 @@
 import { normaliseName } from './normalise.ts';
 import type { CompiledKnowledge } from './knowledge-base.ts';
+import { figuresOf } from './parameter.ts';
+import { waterHoldsTogether } from './water-check.ts';
 
 /** A complaint about how entries fit together; `file` and `path` say where it stands. */
 export type LinkProblem = { file: string; path: string[]; message: string };
@@ -14,12 +16,16 @@ export function checkLinks(knowledge: CompiledKnowledge, fileOf: (kind: string, 
     ...pairsHold(knowledge, fileOf),
     ...hazardsHaveFirstAid(knowledge, fileOf),
     ...questionsLeadSomewhere(knowledge, fileOf),
+    ...waterHoldsTogether(knowledge, fileOf),
   ];
 }
 
 type FileOf = (kind: string, id: string) => string;
 
-function sourcesExist({ critters, corals, lookAlikes, sources }: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+function sourcesExist(
+  { critters, corals, lookAlikes, sources, parameters, reagents }: CompiledKnowledge,
+  fileOf: FileOf,
+): LinkProblem[] {
   const known = new Set(sources.map(({ id }) => id));
   const used = new Set<string>();
   const missing = (file: string, path: string[], id: string): LinkProblem[] => {
@@ -37,6 +43,14 @@ function sourcesExist({ critters, corals, lookAlikes, sources }: CompiledKnowled
     ),
     ...lookAlikes.flatMap(({ id, sources: cited }) =>
       cited.flatMap((source) => missing(fileOf('look-alike', id), ['sources'], source)),
+    ),
+    ...parameters.flatMap((parameter) =>
+      [...parameter.sources, ...figuresOf(parameter).flatMap(({ source }) => source ?? [])].flatMap((source) =>
+        missing(fileOf('parameter', parameter.id), ['sources'], source),
+      ),
+    ),
+    ...reagents.flatMap(({ id, sources: cited }) =>
+      cited.flatMap((source) => missing(fileOf('reagent', id), ['sources'], source)),
     ),
   ];
   const idle = sources.filter(({ id }) => !used.has(id));

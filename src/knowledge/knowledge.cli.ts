@@ -33,11 +33,11 @@ function main([act = 'check', ...args]: string[]): number {
 
 function checkAll(): number {
   const { knowledge, problems } = loadKnowledge(FOLDER);
-  const { critters, corals, lookAlikes, sources, firstAid, ambiguousNames } = knowledge;
+  const { critters, corals, lookAlikes, sources, firstAid, ambiguousNames, parameters, reagents } = knowledge;
   const names = critters.reduce((sum, { aliases }) => sum + 1 + aliases.length, 0);
   return report(
     [...problems, ...(knowledge.traits ? [] : [NO_TRAITS]), ...staleSchemas()],
-    `${critters.length} critters with ${names} names, ${corals.length} corals, ${lookAlikes.length} look-alike pairs, ${ambiguousNames.length} questions, ${firstAid.length} first-aid rows, ${sources.length} sources`,
+    `${critters.length} critters with ${names} names, ${corals.length} corals, ${lookAlikes.length} look-alike pairs, ${ambiguousNames.length} questions, ${firstAid.length} first-aid rows, ${parameters.length} parameters, ${reagents.length} reagents, ${sources.length} sources`,
   );
 }
 

@@ -9,6 +9,8 @@ import { issuesInWords } from './issues-in-words.ts';
 import { KNOWLEDGE_FORMAT, type CompiledKnowledge } from './knowledge-base.ts';
 import { checkLinks } from './knowledge-check.ts';
 import { LookAlike } from './look-alike.ts';
+import { Parameter } from './parameter.ts';
+import { Reagent } from './reagent.ts';
 import { Sources } from './source.ts';
 import { TraitVocabulary } from './trait-vocabulary.ts';
 import { parseYaml, type Place, type Problem } from './yaml-file.ts';
@@ -32,6 +34,8 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
   const lookAlikes = entries('look-alikes', LookAlike);
   const firstAid = entries('first-aid', FirstAid);
   const ambiguousNames = entries('ambiguous-names', AmbiguousName);
+  const parameters = entries('parameters', Parameter);
+  const reagents = entries('reagents', Reagent);
   const sourceFile = readEntry(join(folder, 'sources.yaml'), Sources, problems);
   const vocabulary = join(folder, 'traits.yaml');
   const [traits] = existsSync(vocabulary) ? readEntry(vocabulary, TraitVocabulary, problems) : [];
@@ -56,6 +60,8 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
     sources,
     firstAid: withId(firstAid),
     ambiguousNames: withId(ambiguousNames),
+    parameters: withId(parameters),
+    reagents: withId(reagents),
     ...(traits ? { traits: traits.data } : {}),
   };
 
@@ -68,6 +74,8 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
       ['coral', corals],
       ['look-alike', lookAlikes],
       ['ambiguous-name', ambiguousNames],
+      ['parameter', parameters],
+      ['reagent', reagents],
     ]);
     const find = (kind: string, id: string) =>
       shelves.get(kind)?.find((parsed) => kind === 'source' || parsed.id === id);

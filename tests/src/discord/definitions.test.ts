@@ -11,6 +11,8 @@ const empty = indexKnowledge({
   sources: [],
   firstAid: [],
   ambiguousNames: [],
+  parameters: [],
+  reagents: [],
 });
 const abilities = createAbilities(empty);
 type Shape = { name: string; description: string; type?: number; required?: boolean; options?: Shape[] };

@@ -96,6 +96,8 @@ describe('nearest', () => {
         sources: [],
         firstAid: [],
         ambiguousNames: [],
+        parameters: [],
+        reagents: [],
       }),
     );
     expect(empty.nearest('crab', 5)).toEqual([]);

@@ -58,6 +58,8 @@ const whole: CompiledKnowledge = {
   sources: [smith],
   firstAid: [],
   ambiguousNames: [question('worm', 'red-worm')],
+  parameters: [],
+  reagents: [],
 };
 
 const check = (changes: Partial<CompiledKnowledge>) =>
