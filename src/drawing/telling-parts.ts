@@ -42,6 +42,7 @@ const RULES: readonly (readonly [RegExp, readonly Part[]])[] = [
   [/legs/i, ['legs', 'feelers', 'base', 'body']],
   [/lid\b|door/i, ['lid', 'mouth', 'crown']],
   [/opening of the shell|mouth of the shell|width of the tube mouth/i, ['mouth', 'tube']],
+  [/what comes out( of the mouth)?$/i, ['threads', 'crown', 'feelers', 'mouth']],
   [/what comes out of the (shell|mouth|hole)|what comes out|what sticks out|top of the tube/i, ['crown', 'threads', 'trunk', 'feelers', 'legs', 'foot', 'mouth']],
   [/top of the shell|^top$/i, ['top', 'shell']],
   [/underside$/i, ['hole', 'mouth', 'foot']],

@@ -31,7 +31,7 @@ const GROWTHS: Record<AlgaeShape['kind'], (pen: Pen) => Growth> = {
       const barbs = places.flatMap((p) => [1, -1].map((s) => curve([[p.x, p.y], [p.x + p.nx * reach(p.t) * s + p.ny * reach(p.t) * 0.75, p.y + p.ny * reach(p.t) * s - p.nx * reach(p.t) * 0.75]]))).join(''); // prettier-ignore
       return pen.line(barbs, { 'stroke-width': 5.4 }) + pen.line(barbs, { stroke: leaf, 'stroke-width': 3.4 }) + limb(pen, curve(line), 4.6, rib) + pen.line(curve(places.map((p): Point => [p.x, p.y])), { stroke: sheen, 'stroke-width': 1.8 }); // prettier-ignore
     };
-    return { marks: ([[[180, 284], [108, 244], [36, 236]], [[222, 284], [290, 246], [366, 240]], [[188, 282], [140, 190], [76, 112]], [[214, 282], [262, 190], [328, 116]], [[200, 282], [198, 160], [204, 34]]] as Point[][]).map(frond).join(''), parts: { strand: [222, 110], edge: [222, 110], base: [200, 272], surface: [222, 110] }, span: 240 }; // prettier-ignore
+    return { marks: ([[[180, 284], [108, 244], [36, 236]], [[222, 284], [290, 246], [366, 240]], [[188, 282], [140, 190], [76, 112]], [[214, 282], [262, 190], [328, 116]], [[200, 282], [198, 160], [204, 34]]] as Point[][]).map(frond).join(''), parts: { strand: [222, 110], edge: [222, 110], base: [200, 272], surface: [222, 110], skin: [104, 156] }, span: 240 }; // prettier-ignore
   },
   turf: (pen) => {
     const tufts = steps(40, 360, 24).map((x, i) => { const top = 196 + ((i * 29) % 34); const d = curve([[x, 278], [x + (i % 2 ? 5 : -5), 240], [x + (i % 3) * 4 - 4, top]]); const twigs = [0.45, 0.75].map((s) => `M${x} ${278 - (278 - top) * s}l${i % 2 ? 13 : -13} -15`).join(''); return limb(pen, d + twigs, 3); }); // prettier-ignore

@@ -109,7 +109,7 @@ export function drawEightArms(pen: Pen, shape: EightArmShape): Sketch {
   });
   const close = pen.shape(glass, '#fbf8f1', { 'stroke-width': 5 }) + feathers.join('') + pen.oval(gx, gy, 14, 14, '#fff6dd', { 'stroke-width': 2.4 }) + pen.line(`M${gx - 6} ${gy}h12`, { 'stroke-width': 3 }); // prettier-ignore
   const lead = pen.line(`M184 88L${gx - gr} ${gy}`, { 'stroke-width': 3, 'stroke-dasharray': '8 6' });
-  const tip = polar(gx, gy, 58, 147);
+  const tip = polar(gx, gy, 58, 237);
   return {
     marks: pen.shape('M10 318V286Q110 266 200 276T390 282V318Z', ROCK, { 'stroke-width': 2 }) + stem + polyps + lead + close,
     parts: { body: [116, 150], column: [116, 232], base: [116, 286], tentacles: tip, crown: tip, ground: [60, 302], mat: [116, 286], foot: [116, 286], skin: [46, 124], tips: tip, surface: tip },

@@ -29,7 +29,7 @@ export function drawConeSnail(pen: Pen): Sketch {
   const eyes = limb(pen, 'M84 240L50 226', 5, flesh) + pen.dot(50, 226, 5, INK);
   const floor = pen.line('M8 284H392', { stroke: '#8a8375', 'stroke-width': 2.4 });
   return {
-    marks: floor + tube + foot + snout + eyes + pen.skin(shell, { plain: mottled }) + pen.inside(shell, (mottled ? blotches : '') + lines) + spire + slit,
+    marks: floor + tube + snout + foot + eyes + pen.skin(shell, { plain: mottled }) + pen.inside(shell, (mottled ? blotches : '') + lines) + spire + slit,
     parts: { body: [220, 190], shell: [220, 176], surface: [240, 176], pattern: [240, 176], top: [366, 166], mouth: [200, 240], lid: [200, 240], lip: [240, 238], side: [180, 168], edge: [150, 182], base: [86, 224], skin: [250, 190], knobs: [338, 150], foot: [310, 270], feelers: [50, 226], eyes: [50, 226], trunk: [46, 130], head: [60, 256] },
     span: 290,
   }; // prettier-ignore

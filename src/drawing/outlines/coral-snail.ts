@@ -29,7 +29,7 @@ function atTheBase(pen: Pen): Sketch {
   const branch = (d: string, wide: number) => limb(pen, d, wide, LIVING);
   const behind = branch('M236 270L268 150L262 34M266 140L316 84L326 34M266 110L226 70', 40);
   const front = branch('M92 290L96 190L64 50M96 190L150 116L158 44M84 140L34 100', 46);
-  const base = pen.shape(curve([[4, 322], [6, 268], [60, 248], [124, 238], [176, 250], [214, 274], [270, 268], [330, 262], [396, 284], [398, 322]]) + 'Z', LIVING); // prettier-ignore
+  const base = pen.shape(curve([[8, 316], [8, 268], [60, 248], [124, 238], [176, 250], [214, 274], [270, 268], [330, 262], [390, 284], [392, 316]]) + 'Z', LIVING); // prettier-ignore
   const cups = ([[70, 92], [92, 140], [96, 214], [132, 142], [154, 74], [48, 112], [40, 284], [94, 268], [140, 278], [190, 290], [250, 292], [320, 286], [370, 300], [268, 76], [320, 60], [240, 84]] as const).map(([x, y]) => pen.oval(x, y, 6, 5, '#f1dfbd', { 'stroke-width': 1.8 })).join(''); // prettier-ignore
   return {
     marks: behind + pen.skin(shell) + pen.inside(shell, crust + pen.line(ridges, { stroke: pen.detail, 'stroke-width': 2.2 }) + grit) + pen.line(shell, { 'stroke-width': 3.5 }) + mouth + base + front + cups,
@@ -61,11 +61,12 @@ function atTheEdge(pen: Pen): Sketch {
     .map((i) => `M${x + 83 - i * i * 1.6} ${y(0.65 + i * 0.05)}l-12 ${1 + i}`)
     .join('');
   const mouth = pen.shape(rim, '#f8f4ea', { 'stroke-width': 2.6 }) + pen.shape(opening, '#a884c0', { 'stroke-width': 2.2 }) + pen.line(teeth, { 'stroke-width': 8.5 }) + pen.line(teeth, { stroke: '#ffffff', 'stroke-width': 5 }); // prettier-ignore
-  const branch = limb(pen, 'M-10 290L410 262', 62, LIVING) + limb(pen, 'M340 250L372 130L350 40M366 150L392 110', 42, LIVING) + limb(pen, 'M52 280L40 160L60 60M44 190L14 150', 42, DEAD); // prettier-ignore
+  const way = 'M36 284L364 264';
+  const branch = limb(pen, 'M338 256L358 130L340 46M356 150L372 112', 42, LIVING) + limb(pen, 'M62 276L52 160L72 62M56 190L32 150', 42, DEAD) + limb(pen, way, 52, LIVING); // prettier-ignore
   // Living skin ends in a torn line where the snail has fed; all that lies behind the line is bare and white.
-  const bare = pen.shape('M-12 263L262 246L272 256L260 266L276 276L262 288L270 301L-12 322Z', DEAD, { 'stroke-width': 2.4 }); // prettier-ignore
-  const joint = pen.line('M50 272L46 232', { stroke: DEAD, 'stroke-width': 42, 'stroke-linecap': 'butt' });
-  const cups = ([[20, 284], [74, 290], [130, 284], [196, 292], [240, 278], [42, 200], [52, 120], [44, 156], [300, 282], [350, 280], [384, 286], [364, 190], [360, 110], [356, 70]] as const).map(([cx, cy]) => pen.oval(cx, cy, 6, 5, cx < 262 ? '#dcd7ca' : '#f1dfbd', { 'stroke-width': 1.8 })).join(''); // prettier-ignore
+  const bare = pen.inside('M0 200H262L272 256L260 266L276 276L262 288L270 320H0Z', pen.line(way, { stroke: DEAD, 'stroke-width': 52 })) + pen.line('M263 244L272 256L260 266L276 276L262 288L264 294', { 'stroke-width': 2.4 }); // prettier-ignore
+  const joint = pen.line('M61.5 274L60 254', { stroke: DEAD, 'stroke-width': 41, 'stroke-linecap': 'butt' });
+  const cups = ([[34, 288], [78, 294], [130, 280], [196, 288], [240, 276], [58, 210], [62, 112], [52, 164], [300, 280], [342, 264], [376, 270], [350, 190], [352, 106], [344, 70]] as const).map(([cx, cy]) => pen.oval(cx, cy, 6, 5, cx < 262 ? '#dcd7ca' : '#f1dfbd', { 'stroke-width': 1.8 })).join(''); // prettier-ignore
   return {
     marks: branch + bare + joint + cups + pen.skin(shell) + pen.inside(shell, pen.line(seams, { stroke: INK, 'stroke-width': 2.2 }) + knobs) + film + pen.line(shell, { 'stroke-width': 3.5 }) + mouth,
     parts: {

@@ -48,6 +48,7 @@ export function drawCrab(pen: Pen, shape: CrabShape): Sketch {
   const fans = shape.fans ? [-1, 1].map((s) => fan(pen, X + s * 26, Y - ry + 4, s)).join('') : '';
   if (shape.fans) parts.fans = [X - 52, Y - ry - 58];
   const tail = shape.tail ? steps(0, 2, 3).map((i) => pen.shape(curve([[X - 46 + i * 6, Y + ry - 10 + i * 17], [X, Y + ry + 22 + i * 17], [X + 46 - i * 6, Y + ry - 10 + i * 17], [X, Y + ry + 4 + i * 15]], true), pen.fill)).join('') : ''; // prettier-ignore
+  if (shape.hair === 'patches') parts.bristles = [X - rx * 0.4, Y + ry * 0.4 + 14];
   const texture = textureMarks(pen, shape, body, rx, ry);
   const marks =
     legs +

@@ -24,7 +24,8 @@ function axis(from: Point, to: Point): (along: number, out: number) => Point {
 }
 
 function whelk(pen: Pen): Sketch {
-  const at = axis([106, 206], [386, 96]);
+  const line = axis([136, 208], [416, 98]);
+  const at = (s: number, n: number) => line(s * 0.91, n * 0.91);
   const run = (...points: (readonly [number, number])[]) => points.map(([s, n]) => at(s, n));
   const back = run([-12, 10], [22, 16], [62, 36], [100, 74], [132, 92], [152, 84], [166, 66], [180, 70], [202, 58], [212, 44], [224, 46], [242, 36], [250, 26], [262, 27], [276, 16], [298, 3]); // prettier-ignore
   const belly = run([278, -14], [262, -24], [250, -22], [240, -36], [220, -46], [212, -42], [202, -58], [176, -72], [162, -68], [146, -88], [108, -90], [66, -66], [30, -34], [-14, -9]); // prettier-ignore
@@ -37,20 +38,20 @@ function whelk(pen: Pen): Sketch {
   const plateAt = at(112, -56);
   const turn = { transform: `rotate(-24 ${plateAt[0]} ${plateAt[1]})` };
   const rings = [0.66, 0.34].map((share) => pen.oval(plateAt[0] + 4, plateAt[1], 40 * share, 22 * share, 'none', { 'stroke-width': 1.8, ...turn })).join(''); // prettier-ignore
-  const plate = pen.oval(plateAt[0], plateAt[1], 42, 23, '#c58a46', turn) + rings;
-  const foot = pen.shape(curve([[96, 268], [122, 240], [176, 232], [260, 236], [330, 262], [366, 280], [240, 286], [106, 285]], true), FLESH); // prettier-ignore
-  const trunk = limb(pen, curve([[126, 258], [92, 250], [58, 234], [22, 236]]), 15, '#dd9f86') + pen.oval(19, 236, 5, 8.5, DARK, { 'stroke-width': 2.4 }) + pen.line('M48 230l-3 13m20 -10l-5 13m22 -4l-7 12', { 'stroke-width': 1.6 }); // prettier-ignore
-  const feelers = [[104, 252, 70, 274], [112, 244, 84, 206]].map(([x = 0, y = 0, tx = 0, ty = 0]) => limb(pen, curve([[x, y], [(x + tx) / 2 - 4, (y + ty) / 2], [tx, ty]]), 4.5, FLESH)).join(''); // prettier-ignore
-  const head = pen.oval(118, 254, 22, 17, FLESH, { 'stroke-width': 2.6 });
-  const eyes = pen.dot(104, 262, 3.8, INK) + pen.dot(108, 243, 3.8, INK);
+  const plate = pen.oval(plateAt[0], plateAt[1], 39, 21.5, '#c58a46', turn) + rings;
+  const foot = pen.shape(curve([[124, 268], [150, 242], [200, 234], [280, 238], [346, 264], [380, 281], [260, 286], [134, 285]], true), FLESH); // prettier-ignore
+  const trunk = limb(pen, curve([[156, 258], [112, 246], [64, 229], [20, 227]]), 15, '#dd9f86') + pen.oval(17, 227, 5, 8.5, DARK, { 'stroke-width': 2.4 }) + pen.line('M42 220l-2 14m24 -12l-4 14m25 -6l-6 12m24 -3l-6 11', { 'stroke-width': 1.6 }); // prettier-ignore
+  const feelers = [[134, 256, 100, 276], [142, 246, 112, 208]].map(([x = 0, y = 0, tx = 0, ty = 0]) => limb(pen, curve([[x, y], [(x + tx) / 2 - 4, (y + ty) / 2], [tx, ty]]), 4.5, FLESH)).join(''); // prettier-ignore
+  const head = pen.oval(148, 256, 22, 17, FLESH, { 'stroke-width': 2.6 });
+  const eyes = pen.dot(134, 264, 3.8, INK) + pen.dot(138, 245, 3.8, INK);
   const skin = pen.skin(shell) + pen.inside(shell, pen.line(turns, { stroke: pen.detail, 'stroke-width': 1.5, opacity: 0.7 }) + seams); // prettier-ignore
   return {
     marks: pen.line(FLOOR, { stroke: '#8a8375', 'stroke-width': 2.4 }) + foot + trunk + feelers + head + eyes + skin + pen.shape(opening, DARK, { 'stroke-width': 2.6 }) + pen.inside(shell, lip) + plate + pen.line(shell, { 'stroke-width': 3.5 }),
     parts: {
       body: at(130, 40), shell: at(130, 40), surface: at(130, 40), pattern: at(110, 30), skin: at(110, 30), knobs: at(132, 84), top: at(290, 2), side: at(132, 90), edge: at(202, 56),
-      mouth: at(46, -18), lip: at(66, -62), lid: plateAt, base: at(-8, 0), foot: [300, 272], trunk: [46, 236], head: [118, 254], feelers: [84, 208], eyes: [104, 262],
+      mouth: at(46, -18), lip: at(66, -62), lid: plateAt, base: at(-8, 0), foot: [320, 272], trunk: [76, 232], head: [148, 256], feelers: [112, 210], eyes: [134, 264],
     },
-    span: 290,
+    span: 274,
   }; // prettier-ignore
 }
 

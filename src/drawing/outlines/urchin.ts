@@ -73,7 +73,7 @@ const HOMES: Record<NonNullable<UrchinShape['home']>, (pen: Pen) => Home> = {
     return {
       behind: pen.shape('M2 318V40Q60 8 140 16T300 10Q370 10 398 44V318Z', ROCK, { 'stroke-width': 2 }) + pits + pen.shape(rim, '#857a6b', { 'stroke-width': 3 }) + pen.inside(rim, pen.oval(X, 196, 160, 124, '#968b7b', { stroke: 'none' }) + scrapes),
       // The near wall of the groove hides the lowest spines.
-      before: pen.shape('M48 222Q110 284 200 286T352 222Q350 318 200 318T48 222Z', ROCK, { stroke: 'none' }) + pen.line('M48 222Q110 284 200 286T352 222', { 'stroke-width': 3 }),
+      before: pen.shape('M45 222Q106 285 200 286T355 222Q352 318 200 318T45 222Z', ROCK, { stroke: 'none' }) + pen.line('M45 222Q106 285 200 286T355 222', { 'stroke-width': 3 }),
       at: [36, 118],
     }; // prettier-ignore
   },

@@ -39,7 +39,7 @@ export function drawVermetid(pen: Pen): Sketch {
     marks: rock + tube.join('') + growth + mouth + slime + head,
     parts: {
       body: [x, y + 60], tube: [ex + 10, ey - 50], shell: [ex + 10, ey - 50], side: [ex + 10, ey - 50], edge: [cx - 60, cy + 10], skin: [ex + 10, ey - 50], column: [ex + 10, ey - 50], base: [cx - 20, cy + 40], foot: [cx - 20, cy + 40], mat: [cx, cy + 40], ground: [60, 296],
-      mouth: [x + 22, y], crown: [x, y - 16], head: [x, y - 16], feelers: [x + 20, y - 43], threads: [x - 136, y + 16], lid: [x, y - 16], hole: [x + 22, y],
+      mouth: [x + 22, y], crown: [x + 13, y - 33], head: [x + 13, y - 33], feelers: [x + 20, y - 43], threads: [x - 136, y + 16], lid: [x, y - 16], hole: [x + 22, y],
     },
     span: 250,
   }; // prettier-ignore

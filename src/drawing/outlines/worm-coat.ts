@@ -70,11 +70,11 @@ export function gills(pen: Pen, kind: Gills, rings: readonly Place[], width: Wid
     .map(({ p, side }) => ({ root: edge(p, side, width(p.t) * 0.44), lean: p.nx * side * 26 }))
     .sort((one, other) => one.root[1] - other.root[1])
     .map(({ root: [x, y], lean }) => {
-      const twigs = steps(-40, 40, 3).map((spread, i) => {
-        const tip = polar(x, y, i === 1 ? 19 : 15, -90 + spread + lean);
+      const twigs = steps(-52, 52, 5).map((spread, i) => {
+        const tip = polar(x, y, i % 2 ? 15 : 18 - Math.abs(i - 2) * 2, -90 + spread + lean);
         return `M${x} ${y}L${tip[0]} ${tip[1]}`;
       });
-      return pen.line(twigs.join(''), { 'stroke-width': 6.4 }) + pen.line(twigs.join(''), { stroke: FILLS.red, 'stroke-width': 3.6 }); // prettier-ignore
+      return pen.line(twigs.join(''), { 'stroke-width': 5.2 }) + pen.line(twigs.join(''), { stroke: FILLS.red, 'stroke-width': 2.8 }); // prettier-ignore
     })
     .join('');
 }
@@ -88,5 +88,5 @@ export function pleatedLobe(pen: Pen, line: readonly Point[], girth: number): st
   const outline = curve([...wavy(1), ...wavy(-1).reverse()], true);
   const pleats = places.slice(2, -2).filter((_, i) => i % 2 === 0).flatMap((p, k) => ([1, -1] as const).map((side) => curve([edge(p, side, 3), [edge(p, side, half(2 + k * 2) * 0.8)[0] - p.ny * 5, edge(p, side, half(2 + k * 2) * 0.8)[1] + p.nx * 5]]))).join(''); // prettier-ignore
   const ridge = curve(places.slice(1, -1).map((p): Point => [p.x, p.y]));
-  return pen.shape(outline, '#f7cfae', { 'stroke-width': 2.8 }) + pen.line(pleats, { 'stroke-width': 2.2 }) + pen.line(ridge, { 'stroke-width': 7 }) + pen.line(ridge, { stroke: '#fbe6d2', 'stroke-width': 3.6 }); // prettier-ignore
+  return pen.shape(outline, '#f7cfae', { 'stroke-width': 2.8 }) + pen.line(pleats, { 'stroke-width': 2.2 }) + pen.line(ridge, { 'stroke-width': 7 }) + pen.line(ridge, { stroke: '#fbe6d2', 'stroke-width': 2.8 }); // prettier-ignore
 }

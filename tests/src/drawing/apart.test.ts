@@ -78,6 +78,33 @@ describe('drawings that once misled', () => {
     expect(ones.map(({ x }) => x < 450)).toEqual([true, false]);
   });
 
+  it('point at a grain of salt, and let no grain touch another', () => {
+    const { marks, parts } = critter('marine-ich');
+    const grains = [...marks.matchAll(/<circle cx="([\d.]+)" cy="([\d.]+)" r="5.5" fill="#ffffff"/g)].map(([, x, y]) => [Number(x), Number(y)] as const); // prettier-ignore
+    expect(grains.length).toBeGreaterThan(20);
+    expect(grains.filter(([x, y]) => x === parts.spots?.[0] && y === parts.spots[1])).toHaveLength(1);
+    const touching = grains.filter(([x, y], i) => grains.some(([ox, oy], k) => k !== i && Math.hypot(x - ox, y - oy) < 14)); // prettier-ignore
+    expect(touching).toEqual([]);
+  });
+
+  it('stretch the trunk of the whelk out in front and set its lid into the opening; the conch has claw and stalks', () => {
+    const whelk = critter('whelk-predatory').parts;
+    const conch = critter('conch-fighting').parts;
+    if (!whelk.trunk || !whelk.head || !whelk.lid || !whelk.top) throw new Error('parts are missing');
+    expect(whelk.trunk[0]).toBeLessThan(whelk.head[0] - 60);
+    expect(whelk.lid[0]).toBeLessThan(whelk.top[0]);
+    expect(conch.trunk).toBeUndefined();
+    expect(conch.lid?.[0]).toBeGreaterThan(conch.body[0] + 100);
+    expect(conch.eyes?.[1]).toBeLessThan(conch.lid?.[1] ?? 0);
+  });
+
+  it('keep the red bug small among the polyps that it sits between', () => {
+    const { marks, span = 400 } = critter('red-bug');
+    const cups = [...marks.matchAll(/<ellipse [^>]*rx="(\d+)"/g)].map(([, r]) => Number(r)).filter((r) => r > 45);
+    expect(cups.length).toBeGreaterThanOrEqual(5);
+    expect(span).toBeLessThan(Math.max(...cups) * 2.2);
+  });
+
   it('lay the cone snail down, wider than tall, its siphon in front and its spire behind', () => {
     const { parts } = critter('cone-snail');
     const [trunk, top, mouth, body] = [parts.trunk, parts.top, parts.mouth, parts.body];
