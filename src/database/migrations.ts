@@ -121,4 +121,40 @@ export const MIGRATIONS: readonly string[] = [
    DROP TABLE sightings;
    ALTER TABLE numbered_sightings RENAME TO sightings;
    CREATE INDEX sightings_updated ON sightings (updated_at_ms)`,
+  // Doses split over days, of which members are reminded; and worked answers for somebody else's tank, with their check.
+  `CREATE TABLE dose_courses (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     channel_id TEXT NOT NULL,
+     title TEXT NOT NULL,
+     doses TEXT NOT NULL,
+     given INTEGER NOT NULL DEFAULT 0,
+     time_of_day TEXT NOT NULL,
+     zone TEXT NOT NULL,
+     next_date TEXT,
+     next_at_ms INTEGER,
+     open_date TEXT,
+     unanswered INTEGER NOT NULL DEFAULT 0,
+     ended TEXT CHECK (ended IN ('finished', 'stopped', 'forgotten')),
+     begun_at_ms INTEGER NOT NULL
+   ) STRICT;
+   CREATE INDEX dose_courses_due ON dose_courses (next_at_ms) WHERE ended IS NULL;
+   CREATE INDEX dose_courses_of_member ON dose_courses (guild_id, member_id);
+   CREATE TABLE worked_answers (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     asker_id TEXT NOT NULL,
+     for_id TEXT,
+     channel_id TEXT NOT NULL,
+     title TEXT NOT NULL,
+     view TEXT NOT NULL,
+     doses TEXT NOT NULL,
+     asked_at_ms INTEGER NOT NULL,
+     checked_by_id TEXT,
+     check_result TEXT CHECK (check_result IN ('right', 'off')),
+     check_note TEXT,
+     checked_at_ms INTEGER
+   ) STRICT;
+   CREATE INDEX worked_answers_of_guild ON worked_answers (guild_id, id)`,
 ];

@@ -1,0 +1,89 @@
+import { localDate, nextOccurrence, type DailyRule, type Occurrence } from '../schedule/local-time.ts';
+
+/** A dose that is split over days, and of which the bot reminds its member until the last one is in. */
+export type DoseCourse = {
+  id: number;
+  guildId: string;
+  memberId: string;
+  /** Where the member asked; reminders go there when they take no direct messages. */
+  channelId: string;
+  /** What it is for: "alkalinity 7 to 8.5 dKH, Reef one". */
+  title: string;
+  /** One sentence a dose, in order: "6 g sodium bicarbonate". */
+  doses: readonly string[];
+  /** How many are known to be in. */
+  given: number;
+  rule: DailyRule;
+  /** The reminder that comes next; null once the course is over. */
+  next: Occurrence | null;
+  /** Local date of the last reminder that went out and was not answered. */
+  open: string | null;
+  /** Reminders in a row that nobody answered. */
+  unanswered: number;
+  ended: 'finished' | 'stopped' | 'forgotten' | null;
+};
+
+/** After so many unanswered reminders the bot falls silent: somebody who does not look is not dosing either. */
+export const MOST_UNANSWERED = 3;
+
+export type Answered = { kind: 'done' | 'skipped'; course: DoseCourse } | { kind: 'not-open' };
+
+/**
+ * What a reminder that is due makes of a course. Days missed while the bot was away are not made up: a dose belongs to a
+ * day, and two in one day would break the daily cap. The doses left simply follow later.
+ */
+export function reminded(course: DoseCourse, now: Date): { course: DoseCourse; occurrence: Occurrence } | null {
+  const { next, rule } = course;
+  if (course.ended !== null || next === null || next.at > now) return null;
+  const today = localDate(now, rule.zone);
+  const following = nextOccurrence(rule, now);
+  // The occurrence of the present local date is the one that is told, however many lie before it.
+  const occurrence = next.date >= today ? next : { date: today, at: now };
+  const unanswered = course.open === null ? course.unanswered : course.unanswered + 1;
+  const isForgotten = unanswered >= MOST_UNANSWERED;
+  return {
+    occurrence,
+    course: {
+      ...course,
+      open: occurrence.date,
+      unanswered,
+      next: isForgotten ? null : following.date > occurrence.date ? following : nextOccurrence(rule, following.at),
+      ended: isForgotten ? 'forgotten' : null,
+    },
+  };
+}
+
+/** The member says that the dose of that reminder is in. A reminder counts once, and only the open one. */
+export function doseGiven(course: DoseCourse, date: string): Answered {
+  if (course.ended === 'stopped' || course.ended === 'finished' || course.open !== date) return { kind: 'not-open' };
+  const given = course.given + 1;
+  const isOver = given >= course.doses.length;
+  return {
+    kind: 'done',
+    course: { ...course, given, open: null, unanswered: 0, ...(isOver ? { next: null, ended: 'finished' } : resumed(course)) },
+  };
+}
+
+/** The member leaves that day out: the same dose comes on the next day, and the course ends a day later. */
+export function doseSkipped(course: DoseCourse, date: string): Answered {
+  if (course.ended === 'stopped' || course.ended === 'finished' || course.open !== date) return { kind: 'not-open' };
+  return { kind: 'skipped', course: { ...course, open: null, unanswered: 0, ...resumed(course) } };
+}
+
+/** An answer to a reminder after which the bot fell silent wakes the course again. */
+function resumed({ ended, next, rule, open }: DoseCourse): Pick<DoseCourse, 'ended' | 'next'> {
+  if (ended !== 'forgotten' || open === null) return { ended, next };
+  const after = nextOccurrence(rule, new Date(`${open}T23:59:59Z`));
+  return { ended: null, next: after };
+}
+
+export const stopped = (course: DoseCourse): DoseCourse =>
+  course.ended === null || course.ended === 'forgotten'
+    ? { ...course, next: null, open: null, ended: 'stopped' }
+    : course;
+
+/** The dose that comes next, counted from 1; null when all are in. */
+export function nextDose({ doses, given }: DoseCourse): { number: number; of: number; words: string } | null {
+  const words = doses[given];
+  return words === undefined ? null : { number: given + 1, of: doses.length, words };
+}
