@@ -157,4 +157,57 @@ export const MIGRATIONS: readonly string[] = [
      checked_at_ms INTEGER
    ) STRICT;
    CREATE INDEX worked_answers_of_guild ON worked_answers (guild_id, id)`,
+  // Tanks, one or several a member and club, and what was measured, dosed and changed in them. Volumes are net litres, salinity is
+  // practical, values are in the unit of their parameter; the units are only what the member reads. A tank that was removed
+  // stays until it can no longer be brought back. The changes are what undo works from: rows as they were before.
+  `CREATE TABLE tanks (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     name TEXT NOT NULL,
+     name_key TEXT NOT NULL,
+     purpose TEXT NOT NULL,
+     net_volume_l REAL NOT NULL CHECK (net_volume_l > 0),
+     volume_error REAL NOT NULL CHECK (volume_error BETWEEN 0 AND 1),
+     practical_salinity REAL,
+     temperature_c REAL,
+     volume_unit TEXT NOT NULL,
+     temperature_unit TEXT NOT NULL,
+     alkalinity_unit TEXT NOT NULL,
+     salinity_unit TEXT NOT NULL,
+     visibility TEXT NOT NULL CHECK (visibility IN ('me', 'club')),
+     added_at_ms INTEGER NOT NULL,
+     removed_at_ms INTEGER
+   ) STRICT;
+   CREATE UNIQUE INDEX tanks_by_name ON tanks (guild_id, member_id, name_key) WHERE removed_at_ms IS NULL;
+   CREATE INDEX tanks_removed ON tanks (removed_at_ms) WHERE removed_at_ms IS NOT NULL;
+   CREATE TABLE tank_log (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     tank_id INTEGER NOT NULL REFERENCES tanks (id) ON DELETE CASCADE,
+     kind TEXT NOT NULL CHECK (kind IN ('reading', 'dose', 'water-change')),
+     parameter TEXT CHECK ((kind = 'reading') = (parameter IS NOT NULL)),
+     value REAL CHECK ((kind = 'reading') = (value IS NOT NULL)),
+     kit TEXT,
+     kit_error REAL,
+     detail TEXT CHECK ((kind = 'reading') = (detail IS NULL)),
+     at_ms INTEGER NOT NULL
+   ) STRICT;
+   CREATE INDEX tank_log_of_tank ON tank_log (guild_id, tank_id, parameter, at_ms);
+   CREATE TABLE tank_changes (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     tank_id INTEGER NOT NULL REFERENCES tanks (id) ON DELETE CASCADE,
+     what TEXT NOT NULL,
+     rows_before TEXT NOT NULL,
+     at_ms INTEGER NOT NULL
+   ) STRICT;
+   CREATE INDEX tank_changes_of_member ON tank_changes (guild_id, member_id, id);
+   CREATE INDEX tank_changes_of_tank ON tank_changes (guild_id, tank_id, id)`,
+  // In which units a club reads and types, where a tank does not say otherwise.
+  `ALTER TABLE club_settings ADD COLUMN volume_unit TEXT;
+   ALTER TABLE club_settings ADD COLUMN temperature_unit TEXT;
+   ALTER TABLE club_settings ADD COLUMN alkalinity_unit TEXT;
+   ALTER TABLE club_settings ADD COLUMN salinity_unit TEXT`,
 ];
