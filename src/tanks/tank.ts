@@ -6,10 +6,24 @@ export type TankUnits = {
   salinity: 'ppt' | 'SG' | 'mS/cm';
 };
 
+/** Every unit that can be chosen, the default first. */
+export const UNITS = {
+  volume: ['L', 'US gal', 'imp gal'],
+  temperature: ['°C', '°F'],
+  alkalinity: ['dKH', 'meq/L', 'ppm CaCO3'],
+  salinity: ['ppt', 'SG', 'mS/cm'],
+} as const satisfies { [Of in keyof TankUnits]: readonly TankUnits[Of][] };
+
 export const DEFAULT_UNITS: TankUnits = { volume: 'L', temperature: '°C', alkalinity: 'dKH', salinity: 'ppt' };
 
 export const TANK_PURPOSES = ['display', 'quarantine', 'frag', 'other'] as const;
 export type TankPurpose = (typeof TANK_PURPOSES)[number];
+
+/** `club`: every member of the club may read it and run calculators for it; `me`: nobody else. */
+export const VISIBILITIES = ['me', 'club'] as const;
+export type Visibility = (typeof VISIBILITIES)[number];
+
+export const MOST_TANKS = 10;
 
 /** One tank of one member in one club. Doses go by the net volume: the water, without rock, sand and air. */
 export type Tank = {
@@ -25,6 +39,5 @@ export type Tank = {
   practicalSalinity: number | null;
   temperatureC: number | null;
   units: TankUnits;
-  /** `club`: every member of the club may read it and run calculators for it; `me`: nobody else. */
-  visibility: 'me' | 'club';
+  visibility: Visibility;
 };
