@@ -14,7 +14,7 @@ const TIES = /^src\/(main|bot|commands)\.ts$/;
 
 type Rule = { rule: string; files: RegExp; allows: (to: string) => boolean };
 
-const isPure = (to: string) => /^(zod|date-fns|shared\/.+)$/.test(to) || PURE.test(to) || PLAIN_DATA.test(to);
+const isPure = (to: string) => /^(zod|date-fns|temporal-polyfill|shared\/.+)$/.test(to) || PURE.test(to) || PLAIN_DATA.test(to);
 
 const RULES: readonly Rule[] = [
   {

@@ -10,7 +10,7 @@ import {
 } from 'discord.js';
 import { REST as Rest } from 'discord.js';
 import { z } from 'zod';
-import { markLineOf, nonceOf, viewToSend } from '../outbox/outbox.ts';
+import { directMember, markLineOf, nonceOf, viewToSend } from '../outbox/outbox.ts';
 import type { DeliveryOutcome, DiscordTime, LookUpOutcome, OutboxMessage } from '../outbox/outbox.ts';
 import type { Block } from './message-view.ts';
 import { render } from './render.ts';
@@ -21,6 +21,8 @@ const THREAD_THERE_ALREADY = 160004;
 const UNREACHABLE: ReadonlySet<unknown> = new Set([50083, 50007, 50278]);
 const ARCHIVE_AFTER_MINUTES = 4_320;
 const PAGE = 100;
+/** Direct channels whose ids are remembered. */
+const MOST_DIRECT = 5_000;
 const MOST_PAGES = 50;
 const EPOCH_MS = 1_420_070_400_000;
 /** Our clock and Discord's may differ by this much. */
@@ -47,17 +49,29 @@ export function createDeliveryRest(token: string, apiUrl?: string): () => REST {
 
 /** Does what the outbox asks for, and says how it went. Nothing here throws. */
 export function createDelivery(rest: () => REST, botId: string) {
+  const direct = new Map<string, string>();
+  /** The message with its real channel: Discord opens one for a direct message, the same one each time. */
+  const placed = async (message: OutboxMessage): Promise<OutboxMessage> => {
+    const memberId = directMember(message.channelId);
+    if (memberId === null) return message;
+    const known = direct.get(memberId);
+    const channelId =
+      known ?? Made.parse(await rest().post(Routes.userChannels(), { body: { recipient_id: memberId } })).id;
+    if (direct.size >= MOST_DIRECT) direct.clear();
+    direct.set(memberId, channelId);
+    return { ...message, channelId };
+  };
   return {
     async deliver(message: OutboxMessage, now: Date): Promise<DeliveryOutcome> {
       try {
-        return { kind: 'sent', messageId: await carryOut(rest(), message, now) };
+        return { kind: 'sent', messageId: await carryOut(rest(), await placed(message), now) };
       } catch (error) {
         return outcomeOf(error, message);
       }
     },
     async lookUp(message: OutboxMessage): Promise<LookUpOutcome> {
       try {
-        return await searchHistory(rest(), botId, message);
+        return await searchHistory(rest(), botId, await placed(message));
       } catch (error) {
         // Where nothing can be read nothing can be found: then a repeat is the smaller harm.
         return error instanceof DiscordAPIError ? { kind: 'not-there' } : { kind: 'later' };

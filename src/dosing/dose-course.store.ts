@@ -29,9 +29,7 @@ const Row = z
     given: row.given,
     rule: { timeOfDay: row.time_of_day, zone: row.zone },
     next:
-      row.next_date === null || row.next_at_ms === null
-        ? null
-        : { date: row.next_date, at: new Date(row.next_at_ms) },
+      row.next_date === null || row.next_at_ms === null ? null : { date: row.next_date, at: new Date(row.next_at_ms) },
     open: row.open_date,
     unanswered: row.unanswered,
     ended: row.ended,

@@ -53,28 +53,29 @@ export function reminded(course: DoseCourse, now: Date): { course: DoseCourse; o
   };
 }
 
+/** Somebody who says late in the day that a dose is in may have given it just now; the next one keeps this distance. */
+const LEAST_APART_MS = 12 * 3_600_000;
+
+const isOpen = ({ ended, open }: DoseCourse, date: string): boolean =>
+  ended !== 'stopped' && ended !== 'finished' && open === date;
+
 /** The member says that the dose of that reminder is in. A reminder counts once, and only the open one. */
-export function doseGiven(course: DoseCourse, date: string): Answered {
-  if (course.ended === 'stopped' || course.ended === 'finished' || course.open !== date) return { kind: 'not-open' };
+export function doseGiven(course: DoseCourse, date: string, now: Date): Answered {
+  if (!isOpen(course, date)) return { kind: 'not-open' };
   const given = course.given + 1;
   const isOver = given >= course.doses.length;
+  const next = isOver ? null : nextOccurrence(course.rule, new Date(now.getTime() + LEAST_APART_MS));
   return {
     kind: 'done',
-    course: { ...course, given, open: null, unanswered: 0, ...(isOver ? { next: null, ended: 'finished' } : resumed(course)) },
+    course: { ...course, given, open: null, unanswered: 0, next, ended: isOver ? 'finished' : null },
   };
 }
 
 /** The member leaves that day out: the same dose comes on the next day, and the course ends a day later. */
-export function doseSkipped(course: DoseCourse, date: string): Answered {
-  if (course.ended === 'stopped' || course.ended === 'finished' || course.open !== date) return { kind: 'not-open' };
-  return { kind: 'skipped', course: { ...course, open: null, unanswered: 0, ...resumed(course) } };
-}
-
-/** An answer to a reminder after which the bot fell silent wakes the course again. */
-function resumed({ ended, next, rule, open }: DoseCourse): Pick<DoseCourse, 'ended' | 'next'> {
-  if (ended !== 'forgotten' || open === null) return { ended, next };
-  const after = nextOccurrence(rule, new Date(`${open}T23:59:59Z`));
-  return { ended: null, next: after };
+export function doseSkipped(course: DoseCourse, date: string, now: Date): Answered {
+  if (!isOpen(course, date)) return { kind: 'not-open' };
+  const next = nextOccurrence(course.rule, now);
+  return { kind: 'skipped', course: { ...course, open: null, unanswered: 0, next, ended: null } };
 }
 
 export const stopped = (course: DoseCourse): DoseCourse =>

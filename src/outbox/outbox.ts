@@ -62,6 +62,15 @@ const LONGEST_PAUSE_MS = 5 * 60_000;
 /** Discord drops a repeated nonce for "a few minutes"; from here on the history is asked instead. */
 const TRUST_NONCE_MS = 60_000;
 
+const DIRECT = 'dm:';
+
+/** The channel id that stands for a direct message to a member; the real one is asked for when it is sent. */
+export const directTo = (memberId: string): string => `${DIRECT}${memberId}`;
+
+/** The member whom a direct message goes to; null for a channel of a server. */
+export const directMember = (channelId: string): string | null =>
+  channelId.startsWith(DIRECT) ? channelId.slice(DIRECT.length) : null;
+
 /** The nonce of a message: the same at every try, so that Discord drops a repeat. */
 export const nonceOf = ({ id }: Pick<OutboxMessage, 'id'>): string => id.toString(36);
 

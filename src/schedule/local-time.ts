@@ -36,8 +36,7 @@ export const localDate = (now: Date, zone: string): string =>
   Temporal.Instant.fromEpochMilliseconds(now.getTime()).toZonedDateTimeISO(zone).toPlainDate().toString();
 
 /** A local date some days on. */
-export const daysAfter = (date: string, days: number): string =>
-  Temporal.PlainDate.from(date).add({ days }).toString();
+export const daysAfter = (date: string, days: number): string => Temporal.PlainDate.from(date).add({ days }).toString();
 
 /**
  * The occurrence on a local date. An hour that the clocks skip is moved on by the skipped hour; of an hour that comes

@@ -1,0 +1,74 @@
+import { md, mentionOf, type Block, type FormView, type Markdown, type MessageView } from '../discord/message-view.ts';
+import type { Check, WorkedAnswer } from './worked-answers.store.ts';
+
+const only = (text: Markdown): MessageView => ({
+  audience: 'member',
+  tone: 'plain',
+  blocks: [{ kind: 'text', text }],
+});
+
+/** What the second person is asked once they have done the arithmetic themselves. */
+export const checkForm = ({ id, title }: WorkedAnswer): FormView => ({
+  kind: 'form',
+  act: 'answer-checked',
+  args: [String(id)],
+  title: 'Check this',
+  fields: [
+    {
+      kind: 'choice',
+      name: 'result',
+      label: 'Done by hand, is it right?',
+      description: title.slice(0, 100),
+      required: true,
+      options: [
+        { label: 'It is right', value: 'right', description: 'I did the sum myself and it comes out' },
+        { label: 'Something is off', value: 'off', description: 'Say below what, before anybody pours' },
+      ],
+    },
+    {
+      kind: 'line',
+      name: 'note',
+      label: 'What should they know?',
+      required: false,
+      mostCharacters: 200,
+      placeholder: 'Volume looks high for that tank',
+    },
+  ],
+});
+
+/** The answer as everybody now sees it: who checked it, and what they found. */
+export function checkedView({ view }: WorkedAnswer, check: Check): MessageView {
+  const when: Markdown = { markdown: `<t:${Math.floor(check.at.getTime() / 1000)}:R>` };
+  const note = check.note ? md` “${check.note}”` : md``;
+  const text =
+    check.result === 'right'
+      ? md`**Checked by ${mentionOf(check.byId)}** ${when}: it is right.${note}`
+      : md`**Stop: ${mentionOf(check.byId)} says that something is off** ${when}.${note} Do not dose by this before it is cleared up.`;
+  const line: Block = { kind: 'text', text };
+  const blocks = view.blocks.flatMap((block): Block[] => {
+    if (block.kind !== 'buttons') return [block];
+    const buttons = block.buttons.filter(({ act }) => act !== 'answer-check');
+    return buttons.length > 0 ? [{ ...block, buttons }] : [];
+  });
+  const [head, ...rest] = blocks;
+  return {
+    audience: 'everyone',
+    tone: check.result === 'right' ? view.tone : 'urgent',
+    blocks: check.result === 'right' || !head ? withLineBeforeButtons(blocks, line) : [line, head, ...rest],
+    replaces: true,
+    ...(view.foldedNotice ? { foldedNotice: view.foldedNotice } : {}),
+  };
+}
+
+function withLineBeforeButtons(blocks: readonly Block[], line: Block): Block[] {
+  const at = blocks.findIndex(({ kind }) => kind === 'buttons');
+  return at < 0 ? [...blocks, line] : blocks.toSpliced(at, 0, line);
+}
+
+export const needsAThirdView = (): MessageView =>
+  only(
+    md`**A check needs a fresh pair of eyes.** Whoever asked, and whoever it is for, cannot check it. Let somebody else press it.`,
+  );
+export const checkedAlreadyView = (byId: string): MessageView => only(md`${mentionOf(byId)} has checked this already.`);
+export const answerGoneView = (): MessageView =>
+  only(md`**I no longer have this answer.** Ask anew with **/dose** or **/water**: the tank may have changed anyway.`);
