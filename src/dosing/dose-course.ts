@@ -36,7 +36,6 @@ export function reminded(course: DoseCourse, now: Date): { course: DoseCourse; o
   const { next, rule } = course;
   if (course.ended !== null || next === null || next.at > now) return null;
   const today = localDate(now, rule.zone);
-  const following = nextOccurrence(rule, now);
   // The occurrence of the present local date is the one that is told, however many lie before it.
   const occurrence = next.date >= today ? next : { date: today, at: now };
   const unanswered = course.open === null ? course.unanswered : course.unanswered + 1;
@@ -47,7 +46,7 @@ export function reminded(course: DoseCourse, now: Date): { course: DoseCourse; o
       ...course,
       open: occurrence.date,
       unanswered,
-      next: isForgotten ? null : following.date > occurrence.date ? following : nextOccurrence(rule, following.at),
+      next: isForgotten ? null : nextDayAfter(rule, now, occurrence.date),
       ended: isForgotten ? 'forgotten' : null,
     },
   };
@@ -55,6 +54,12 @@ export function reminded(course: DoseCourse, now: Date): { course: DoseCourse; o
 
 /** Somebody who says late in the day that a dose is in may have given it just now; the next one keeps this distance. */
 const LEAST_APART_MS = 12 * 3_600_000;
+
+/** A local date has one reminder at most: the next one is of a later date, and ahead. */
+function nextDayAfter(rule: DailyRule, now: Date, date: string): Occurrence {
+  const next = nextOccurrence(rule, now);
+  return next.date > date ? next : nextOccurrence(rule, next.at);
+}
 
 const isOpen = ({ ended, open }: DoseCourse, date: string): boolean =>
   ended !== 'stopped' && ended !== 'finished' && open === date;
@@ -64,7 +69,7 @@ export function doseGiven(course: DoseCourse, date: string, now: Date): Answered
   if (!isOpen(course, date)) return { kind: 'not-open' };
   const given = course.given + 1;
   const isOver = given >= course.doses.length;
-  const next = isOver ? null : nextOccurrence(course.rule, new Date(now.getTime() + LEAST_APART_MS));
+  const next = isOver ? null : nextDayAfter(course.rule, new Date(now.getTime() + LEAST_APART_MS), date);
   return {
     kind: 'done',
     course: { ...course, given, open: null, unanswered: 0, next, ended: isOver ? 'finished' : null },
@@ -74,7 +79,7 @@ export function doseGiven(course: DoseCourse, date: string, now: Date): Answered
 /** The member leaves that day out: the same dose comes on the next day, and the course ends a day later. */
 export function doseSkipped(course: DoseCourse, date: string, now: Date): Answered {
   if (!isOpen(course, date)) return { kind: 'not-open' };
-  const next = nextOccurrence(course.rule, now);
+  const next = nextDayAfter(course.rule, now, date);
   return { kind: 'skipped', course: { ...course, open: null, unanswered: 0, next, ended: null } };
 }
 
