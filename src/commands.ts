@@ -1,3 +1,5 @@
+import { checkButtons, checkForms } from './calculators/check.command.ts';
+import { workedAnswerStore } from './calculators/worked-answers.store.ts';
 import { critterButtons, critterCommands } from './critters/critter.command.ts';
 import { critterMention } from './critters/mention.ts';
 import { outOfDateView } from './critters/names.view.ts';
@@ -7,6 +9,9 @@ import { openTemporaryDatabase, type OpenDatabase } from './database/open.ts';
 import type { AnyCommand, MenuEntry, MentionAnswer } from './discord/command.ts';
 import type { Answers } from './discord/dispatch.ts';
 import type { Paint } from './discord/painted.ts';
+import { courseButtons, courseCommands, courseForms } from './dosing/dose-course.command.ts';
+import { courseStore } from './dosing/dose-course.store.ts';
+import { coursesWorker } from './dosing/dose-courses.worker.ts';
 import { createIdentifier } from './identification/identify.ts';
 import { describeMention, whenHurt, sightingButtons, sightingCommands } from './identification/sighting.command.ts';
 import { sightingStore } from './identification/sighting.store.ts';
@@ -52,6 +57,9 @@ export function createAbilities(
   const cases = casesWorker({ db, cases: caseStore(db), ballots: ballotStore(db), outbox, identifier });
   const ballot = { base, finder, cases };
   const clubs = clubStore(db);
+  const answers = workedAnswerStore(db);
+  const courses = courseStore(db);
+  const reminders = coursesWorker({ db, courses, outbox });
   const asking = { base, cases, clubs };
   const askClub = { ...asking, identifier, sightings: sighting.sightings };
   const all = [
@@ -59,21 +67,33 @@ export function createAbilities(
     ...sightingCommands(sighting),
     ...opinionCommands(asking),
     ...clubCommands(clubs),
+    ...courseCommands({ courses, answers }),
   ];
   const buttons = [
     ...critterButtons(base),
     ...sightingButtons(sighting),
     ...askClubButtons(askClub),
     ...ballotButtons(ballot),
+    ...checkButtons(answers),
+    ...courseButtons({ courses, answers }),
+  ];
+  const forms = [
+    ...ballotForms(ballot),
+    ...askClubForms(askClub),
+    ...checkForms(answers),
+    ...courseForms({ courses, answers }),
   ];
   const entries = opinionMenu(asking);
   return {
     all,
     entries,
-    fireDue: cases.closeDue,
+    fireDue: (now) => {
+      cases.closeDue(now);
+      reminders.remindDue(now);
+    },
     outbox: { db, outbox, onSettled: cases.settled },
     owed: ({ guildId, memberId, now }) => (guildId === null ? [] : outbox.takeOwed(guildId, memberId, now)),
-    forms: new Map([...ballotForms(ballot), ...askClubForms(askClub)].map((form) => [form.act, form])),
+    forms: new Map(forms.map((form) => [form.act, form])),
     menu: new Map(entries.map((entry) => [entry.name, entry])),
     commands: new Map(all.map((command) => [command.name, command])),
     buttons: new Map(buttons.map((button) => [button.act, button])),
