@@ -19,7 +19,22 @@ export const Figure = z
   );
 export type Figure = z.infer<typeof Figure>;
 
-export const PARAMETER_UNITS = ['dKH', 'mg/L', 'psu', '°C', 'pH', 'µmol/m²/s'] as const;
+/** What a further figure is for. `context` explains; no reading is ever compared with it. */
+export const FIGURE_USES = ['natural', 'target', 'cap', 'alarm', 'default', 'accuracy', 'context'] as const;
+
+/** A figure beside the usual ones: it holds for some tanks only, or in a unit of its own. */
+export const FurtherFigure = Figure.safeExtend({
+  /** What it is, as it stands in a sentence: "soft corals", "drop in one step of hyposalinity". */
+  says: z.string().min(4).max(120),
+  unit: z.string().min(1).max(40),
+  use: z.enum(FIGURE_USES),
+});
+export type FurtherFigure = z.infer<typeof FurtherFigure>;
+
+export const PARAMETER_UNITS = ['dKH', 'mg/L', 'psu', '°C', 'pH', 'µmol/m²/s', 'tank volumes/h', '%', '%/day'] as const;
+
+/** Chemical forms of one element that no kit and no limit may mix up. */
+export const FORMS = ['ionic', 'chelated', 'amine'] as const;
 
 /** One file in knowledge/parameters/: a quantity of the water. All figures are in `unit`; nothing here is code's to know. */
 export const Parameter = z.strictObject({
@@ -28,6 +43,8 @@ export const Parameter = z.strictObject({
   unit: z.enum(PARAMETER_UNITS),
   /** What mg/L counts: "Ca", "NO3", "Cu". */
   species: z.string().optional(),
+  /** The form of the element; the id is then "copper-ionic", and a reading of "copper" alone belongs to none of them. */
+  form: z.enum(FORMS).optional(),
   natural: Figure.optional(),
   target: Figure.optional(),
   /** The largest rise in one day: `low` is what plans use, `high` what is never passed. */
@@ -39,6 +56,8 @@ export const Parameter = z.strictObject({
   urgentAbove: Figure.optional(),
   /** What a hobby test may be off by, either way. */
   kitError: Figure.optional(),
+  /** Figures for special cases, by a key that code may ask for. */
+  more: z.record(entryId, FurtherFigure).default({}),
   /** Reagents that raise it, the usual one first. */
   raisedBy: z.array(entryId).default([]),
   /** What can bring it down, since no dose can. */
@@ -70,4 +89,23 @@ const FIGURES = [
 
 /** Every figure that an entry gives. */
 export const figuresOf = (parameter: ParameterData): Figure[] =>
-  [...FIGURES.map((name) => parameter[name]), parameter.apart?.minutes].filter((figure) => figure !== undefined);
+  [
+    ...FIGURES.map((name) => parameter[name]),
+    parameter.apart?.minutes,
+    ...Object.values<Figure>(parameter.more),
+  ].filter((figure) => figure !== undefined);
+
+/** The word that reagents and commands use for it: "copper" for every form of copper. */
+export const raisedAs = ({ id, form }: Pick<Parameter, 'id' | 'form'>): string =>
+  form && id.endsWith(`-${form}`) ? id.slice(0, -form.length - 1) : id;
+
+/**
+ * A further figure by its key.
+ *
+ * @throws RangeError when the entry has none of that key.
+ */
+export function furtherFigure({ id, more }: Parameter, key: string): FurtherFigure {
+  const figure = more[key];
+  if (!figure) throw new RangeError(`knowledge/parameters/${id}.yaml has no figure "${key}" under more`);
+  return figure;
+}
