@@ -54,12 +54,11 @@ export function consumption({ readings, doses = [], waterChanges = [] }: Consump
   if (moments.length < 2)
     return { kind: 'not-enough', why: readings.length < 2 ? 'one-reading' : 'one-moment', readings: readings.length };
   const series = straightened(moments, doses, waterChanges).filter((points) => points.length > 1);
-  const pairs = series.flatMap(pairsOf);
-  if (pairs.length === 0) return { kind: 'not-enough', why: 'water-changed', readings: moments.length };
-  const slopes = pairs.map(({ perDay }) => perDay).sort((one, other) => one - other);
+  const { slopes, leastHalfWidth } = slopesOf(series);
+  if (slopes.length === 0) return { kind: 'not-enough', why: 'water-changed', readings: moments.length };
   const perDay = median(slopes);
   const sizes = series.map(({ length }) => length);
-  const bounds = boundsBySpread(slopes, sizes) ?? boundsByKit(perDay, pairs);
+  const bounds = boundsBySpread(slopes, sizes) ?? boundsByKit(perDay, leastHalfWidth);
   const points = series.flat();
   return {
     kind: bounds.low > 0 || bounds.high < 0 ? 'told' : 'unclear',
@@ -72,7 +71,6 @@ export function consumption({ readings, doses = [], waterChanges = [] }: Consump
 
 /** A reading on the straight line: `u` against `time`, with its error in units of u. */
 type Point = { day: number; time: number; u: number; error: number };
-type Pair = { perDay: number; halfWidth: number };
 
 function averagedByMoment(readings: readonly MeasuredValue[]): MeasuredValue[] {
   const byDay = new Map<number, MeasuredValue[]>();
@@ -132,13 +130,19 @@ function straightened(
   return stretches;
 }
 
-function pairsOf(points: readonly Point[]): Pair[] {
-  return points.flatMap((one, at) =>
-    points.slice(at + 1).map((other) => ({
-      perDay: (one.u - other.u) / (other.time - one.time),
-      halfWidth: Math.hypot(one.error, other.error) / (other.time - one.time),
-    })),
-  );
+/** The slope of every pair within a stretch, in order, and the half-width by kit errors of the pair that tells most. */
+function slopesOf(series: readonly (readonly Point[])[]): { slopes: Float64Array; leastHalfWidth: number } {
+  const slopes = new Float64Array(sum(series.map(({ length }) => (length * (length - 1)) / 2)));
+  let [count, leastHalfWidth] = [0, Number.POSITIVE_INFINITY];
+  for (const points of series)
+    for (const [at, other] of points.entries())
+      for (const one of points.slice(0, at)) {
+        const apart = other.time - one.time;
+        slopes[count] = (one.u - other.u) / apart;
+        count += 1;
+        leastHalfWidth = Math.min(leastHalfWidth, Math.hypot(one.error, other.error) / apart);
+      }
+  return { slopes: slopes.sort(), leastHalfWidth };
 }
 
 type Bounds = { low: number; high: number; by: 'spread' | 'kit-error' };
@@ -147,21 +151,22 @@ type Bounds = { low: number; high: number; by: 'spread' | 'kit-error' };
  * The r-th slope from either end, with the greatest r whose interval still misses in at most one of twenty; null when even
  * the outermost slopes miss more often.
  */
-function boundsBySpread(slopes: readonly number[], sizes: readonly number[]): Bounds | null {
+function boundsBySpread(slopes: Float64Array, sizes: readonly number[]): Bounds | null {
   const atMost = inversionsAtMost(sizes);
   const r = atMost.findIndex((chance) => 2 * chance > MISS);
   const [low, high] = [slopes[r - 1], slopes[slopes.length - r]];
   return low === undefined || high === undefined ? null : { low, high, by: 'spread' };
 }
 
-function boundsByKit(perDay: number, pairs: readonly Pair[]): Bounds {
-  const halfWidth = Math.min(...pairs.map((pair) => pair.halfWidth));
-  return { low: perDay - halfWidth, high: perDay + halfWidth, by: 'kit-error' };
-}
+const boundsByKit = (perDay: number, halfWidth: number): Bounds => ({
+  low: perDay - halfWidth,
+  high: perDay + halfWidth,
+  by: 'kit-error',
+});
 
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
 
-function median(sorted: readonly number[]): number {
+function median(sorted: Float64Array): number {
   const middle = (sorted.length - 1) / 2;
   return ((sorted[Math.floor(middle)] ?? Number.NaN) + (sorted[Math.ceil(middle)] ?? Number.NaN)) / 2;
 }
