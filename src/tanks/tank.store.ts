@@ -102,6 +102,8 @@ export function tankStore(db: Database) {
   };
 }
 export type TankStore = ReturnType<typeof tankStore>;
+/** What calculators need of it: whose tanks there are, and who may see them. */
+export type SeenTanks = Pick<TankStore, 'tanksOf' | 'tankSeenBy' | 'find' | 'findSeenBy'>;
 
 /** A number from outside may be anything; what is no whole number is the number of no tank. */
 const whole = (id: number): number => (Number.isSafeInteger(id) ? id : -1);
