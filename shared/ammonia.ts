@@ -92,8 +92,8 @@ const N_PER: Readonly<Record<AmmoniaUnit, number>> = {
  *
  * Units: mg/L of `unit` in, mg/L as nitrogen and as NH3 out; see `unionisedShare` for the water.
  * Source: `unionisedShare`, and IUPAC 2021 weights between the units: 1 mg NH3-N is 1.21589 mg NH3 or 1.28786 mg NH4.
- * Error: that of the share, and of the kit. A kit for salicylate or Nessler's reagent counts ammonia that a binder holds
- * as well (common practice, no source).
+ * Error: that of the share, and of the kit. After a dose of an ammonia binder a kit can read high although the NH3 is bound
+ * (common practice, no source).
  * Range: totals of 0 to 100 mg/L, and the range of `unionisedShare`.
  */
 export function unionisedAmmonia(

@@ -109,31 +109,3 @@ export function molarMass(formula: string): AtomicWeight {
   }
   return { gPerMol, plusMinus };
 }
-
-/**
- * How many times a part stands in a formula unit: two "Cl" in "CaCl2.2H2O", one "SO4" in "MgSO4.7H2O".
- *
- * Counted by atoms, not by bonds: the element that runs out first decides, so crystal water adds no sulfate. 0 when the part
- * is not in it.
- *
- * @throws RangeError when either cannot be read.
- */
-export function timesIn({ part, formula }: { part: string; formula: string }): number {
-  const wanted = atomsOf(part);
-  const held = atomsOf(formula);
-  const times = [...wanted].map(([element, count]) => Math.floor((held.get(element) ?? 0) / count));
-  return Math.min(...times);
-}
-
-/**
- * Share of a formula's mass that is a part of it: 0.2726 of CaCl2.2H2O is calcium.
- *
- * Units: g/g. Source: `molarMass`. Error: below 0.1 % for what keepers dose.
- *
- * @throws RangeError when either cannot be read, or the part is not in the formula.
- */
-export function massFraction(input: { part: string; formula: string }): number {
-  const times = timesIn(input);
-  if (times === 0) throw new RangeError(`there is no ${input.part} in ${input.formula}`);
-  return (times * molarMass(input.part).gPerMol) / molarMass(input.formula).gPerMol;
-}

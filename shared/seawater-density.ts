@@ -54,7 +54,8 @@ export function seawaterDensity(input: { practicalSalinity: number; temperatureC
  * Density of pure water at one atmosphere: EOS-80 at S 0.
  *
  * Units: °C (ITS-90) in, kg/m³ out.
- * Source: as `densityKgPerM3`. Error: within 0.0025 kg/m³ of Tanaka M. et al. (2001) Metrologia 38, 301-309, up to 30 °C.
+ * Source: as `densityKgPerM3`. Error: within 0.0016 kg/m³ of Tanaka M. et al. (2001) Metrologia 38, 301-309, from 0 to
+ * 40 °C.
  *
  * @throws RangeError outside -2 to 40 °C.
  */
