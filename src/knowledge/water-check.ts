@@ -1,3 +1,4 @@
+import { canBeDosed, phDirection } from '../../shared/reagent.ts';
 import type { CompiledKnowledge } from './knowledge-base.ts';
 import type { LinkProblem } from './knowledge-check.ts';
 import { normaliseName } from './normalise.ts';
@@ -33,6 +34,7 @@ export function waterHoldsTogether(
           .filter((row) => !helps.has(row))
           .map((row) => complain('firstAid', `came "${row}", expected a row of knowledge/first-aid`)),
         ...missingFromReagent(reagent).map(({ path, message }) => complain(path, message)),
+        ...chemistry(reagent, complain),
         ...offered(reagent, parameters, complain),
       ];
     }),
@@ -77,6 +79,16 @@ const standing = (parameter: Parameter, complain: Complain): LinkProblem[] =>
   figuresOf(parameter)
     .filter(({ standing, source }) => standing === 'computed' && source === undefined)
     .map(({ low }) => complain('sources', `came the computed figure ${low} without a source, expected its source`));
+
+/** The calculators have to know how it comes apart, and the entry has to agree with them. */
+function chemistry({ formula, phEffect }: Reagent, complain: Complain): LinkProblem[] {
+  if (!canBeDosed(formula))
+    return [complain('formula', `came "${formula}", expected one cation and one anion, such as CaCl2.2H2O`)];
+  const direction = phDirection(formula);
+  return direction === phEffect
+    ? []
+    : [complain('phEffect', `came "${phEffect}" for ${formula}, expected "${direction}"`)];
+}
 
 /** A reagent that nobody offers is a slip in one of the two files. */
 const offered = (reagent: Reagent, parameters: readonly Parameter[], complain: Complain): LinkProblem[] =>
