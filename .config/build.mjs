@@ -8,6 +8,7 @@ export const PROGRAMS = {
   main: 'src/main.ts',
   ask: 'src/room/ask.cli.ts',
   painter: 'src/drawing/painter.worker-thread.ts',
+  solver: 'src/dosing/solver.worker-thread.ts',
   register: 'src/discord/register.cli.ts',
   knowledge: 'src/knowledge/knowledge.cli.ts',
   bench: 'tests/bench/bench.cli.ts',
@@ -16,11 +17,12 @@ export const PROGRAMS = {
 };
 
 /** Programs whose start counts are bundled by themselves: a program made of few files starts sooner. */
-const BY_THEMSELVES = new Set(['main', 'painter', 'bench-floor', 'bench-ping']);
+const BY_THEMSELVES = new Set(['main', 'painter', 'solver', 'bench-floor', 'bench-ping']);
 
 /** Bundles the named programs. Native modules stay outside the bundle. */
 export async function bundle(names = Object.keys(PROGRAMS), outdir = 'dist') {
   await cp('src/drawing/font', `${outdir}/font`, { recursive: true });
+  await cp('node_modules/highs/build/highs.wasm', `${outdir}/highs.wasm`);
   const there = names.filter((name) => existsSync(PROGRAMS[name]));
   const together = there.filter((name) => !BY_THEMSELVES.has(name));
   const alone = there.filter((name) => BY_THEMSELVES.has(name)).map((name) => [name]);

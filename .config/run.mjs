@@ -6,7 +6,11 @@ const [, , program, ...rest] = process.argv;
 const args = rest[0] === '--' ? rest.slice(1) : rest;
 
 const also =
-  program === 'ask' ? ['painter'] : program === 'bench' ? ['main', 'bench-ping', 'bench-floor', 'painter'] : [];
+  program === 'ask'
+    ? ['painter', 'solver']
+    : program === 'bench'
+      ? ['main', 'bench-ping', 'bench-floor', 'painter', 'solver']
+      : [];
 await bundle([...new Set([program, 'knowledge', ...also])]);
 if (program !== 'knowledge') {
   const compiled = await run(['dist/knowledge.js', 'compile'], ['ignore', 'ignore', 'inherit']);

@@ -1,19 +1,12 @@
 import { DRIFTING, type Brings, type Drifting, type JointPlanInput, type Planned } from './joint-plan-model.ts';
-import { referenceSeawater, type SeawaterSpecies } from './reference-seawater.ts';
+import { bringsPerGram, SEA_SALT } from './reagent.ts';
 import { densityKgPerM3 } from './seawater-density.ts';
 
 /** 1 °dH is 10 mg/L CaO; CaO (56.077 g/mol) carries two equivalents. */
 const MEQ_PER_L_PER_DKH = (2 * 10) / 56.077;
 
-/** Grams of an ion in one gram of sea salt; the same at every salinity. */
-const NATURAL_SHARE = naturalShares();
-
-function naturalShares(): Readonly<Record<Drifting, number>> {
-  const seawater = referenceSeawater({ practicalSalinity: 35, temperatureC: 25 });
-  if (seawater.kind !== 'seawater') throw new RangeError('reference sea water has to lie within its own range');
-  const shareOf = (name: SeawaterSpecies) => seawater.species[name].mgPerKg / (1000 * seawater.saltGPerKg);
-  return { sodium: shareOf('Na'), chloride: shareOf('Cl'), sulfate: shareOf('SO4'), potassium: shareOf('K') };
-}
+/** Milligrams of each ion in one gram of sea salt; the same at every salinity. */
+const NATURAL = bringsPerGram(SEA_SALT);
 
 /** What one gram of a reagent, as weighed, does to one litre of the tank. */
 export type Effects = {
@@ -67,17 +60,17 @@ const ION_KEYS = {
 
 /** How far an ion lies off its share of the salt that was added, in mg. Sea salt has no such drift. */
 export const offNaturalMg = (ion: Drifting, { ions, saltG }: Pick<Effects, 'ions' | 'saltG'>): number =>
-  ions[ion] - 1000 * NATURAL_SHARE[ion] * saltG;
+  ions[ion] - NATURAL[ION_KEYS[ion]] * saltG;
 
 /**
  * The same as salt: the grams of sea salt that hold as much of the ion as is too much (or, below zero, missing). In this
  * measure one hundredth of each ion counts alike, though sea water holds fifty times more chloride than potassium.
  */
 export const offNaturalAsSaltG = (ion: Drifting, effects: Pick<Effects, 'ions' | 'saltG'>): number =>
-  offNaturalMg(ion, effects) / (1000 * NATURAL_SHARE[ion]);
+  offNaturalMg(ion, effects) / NATURAL[ION_KEYS[ion]];
 
-/** What sea water with so much salt in a litre holds of an ion, mg/L. */
-export const naturalMgPerL = (ion: Drifting, saltGPerL: number): number => 1000 * NATURAL_SHARE[ion] * saltGPerL;
+/** What sea water with so many grams of salt in a litre holds of an ion, mg/L. */
+export const naturalMgPerL = (ion: Drifting, saltGPerL: number): number => NATURAL[ION_KEYS[ion]] * saltGPerL;
 
 export const each = <T>(of: (ion: Drifting) => T): Record<Drifting, T> => ({
   sodium: of(DRIFTING[0]),

@@ -1,4 +1,5 @@
 import type { OutOfRange } from './range.ts';
+import type { BringsPerGram } from './reagent.ts';
 
 /** What a joint plan moves. Units: practical salinity, mg/L, dKH, mg/L. Doses of one day stand in this order. */
 export const PLANNED = ['salinity', 'magnesium', 'alkalinity', 'calcium'] as const;
@@ -8,19 +9,19 @@ export type Planned = (typeof PLANNED)[number];
 export const DRIFTING = ['sodium', 'chloride', 'sulfate', 'potassium'] as const;
 export type Drifting = (typeof DRIFTING)[number];
 
-/** What one gram of a pure reagent brings into the water. */
-export type Brings = {
-  alkalinityMeq: number;
-  sodiumMg: number;
-  magnesiumMg: number;
-  calciumMg: number;
-  potassiumMg: number;
-  strontiumMg: number;
-  chlorideMg: number;
-  sulfateMg: number;
-  /** Dissolved salt, without crystal water. */
-  saltG: number;
-};
+/** Of all that a gram of a reagent brings, what a joint plan looks at. */
+export type Brings = Pick<
+  BringsPerGram,
+  | 'alkalinityMeq'
+  | 'sodiumMg'
+  | 'magnesiumMg'
+  | 'calciumMg'
+  | 'potassiumMg'
+  | 'strontiumMg'
+  | 'chlorideMg'
+  | 'sulfateMg'
+  | 'saltG'
+>;
 
 /** Where a value stands and where it shall be; `now` and `target` alike: it has to stay where it is. */
 export type Level = { now: number; target: number };
