@@ -1,10 +1,31 @@
+import { DEFAULT_UNITS, type TankUnits } from '../tanks/tank.ts';
+
 /** What a club can set for itself. A new setting is a key here, its default, an option, a line of the view and a column. */
 export type ClubSettings = {
   /** How long a second opinion stays open, unless a curator settles it earlier. */
   opinionHours: number;
+  /** In which units members read and type, where no tank of theirs says otherwise. */
+  volumeUnit: TankUnits['volume'];
+  temperatureUnit: TankUnits['temperature'];
+  alkalinityUnit: TankUnits['alkalinity'];
+  salinityUnit: TankUnits['salinity'];
 };
 
-export const DEFAULT_SETTINGS: ClubSettings = { opinionHours: 48 };
+export const DEFAULT_SETTINGS: ClubSettings = {
+  opinionHours: 48,
+  volumeUnit: DEFAULT_UNITS.volume,
+  temperatureUnit: DEFAULT_UNITS.temperature,
+  alkalinityUnit: DEFAULT_UNITS.alkalinity,
+  salinityUnit: DEFAULT_UNITS.salinity,
+};
+
+/** The units of a club, as calculators and new tanks take them. */
+export const unitsOfClub = (settings: ClubSettings): TankUnits => ({
+  volume: settings.volumeUnit,
+  temperature: settings.temperatureUnit,
+  alkalinity: settings.alkalinityUnit,
+  salinity: settings.salinityUnit,
+});
 
 /** Less than an hour is no vote; after two weeks nobody waits for an answer any more. */
 export const LEAST_OPINION_HOURS = 1;

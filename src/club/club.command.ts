@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { defineCommand, type AnyCommand } from '../discord/command.ts';
+import { defineCommand, type AnyCommand, type OptionSpec } from '../discord/command.ts';
+import { UNITS } from '../tanks/tank.ts';
 import { asksForSomething, LEAST_OPINION_HOURS, MOST_OPINION_HOURS } from './club-settings.ts';
 import type { ClubStore } from './club.store.ts';
 import { changedView, forOfficersView, needsAClubView, settingsView } from './club.view.ts';
@@ -20,10 +21,26 @@ export function clubCommands(clubs: ClubStore): AnyCommand[] {
           least: LEAST_OPINION_HOURS,
           most: MOST_OPINION_HOURS,
         },
+        unitOption('volume-unit', 'volumes', UNITS.volume),
+        unitOption('temperature-unit', 'temperatures', UNITS.temperature),
+        unitOption('alkalinity-unit', 'alkalinity', UNITS.alkalinity),
+        unitOption('salinity-unit', 'salinity', UNITS.salinity),
       ],
       input: z
-        .object({ 'opinion-hours': z.int().min(LEAST_OPINION_HOURS).max(MOST_OPINION_HOURS).optional() })
-        .transform((given) => ({ opinionHours: given['opinion-hours'] })),
+        .object({
+          'opinion-hours': z.int().min(LEAST_OPINION_HOURS).max(MOST_OPINION_HOURS).optional(),
+          'volume-unit': z.enum(UNITS.volume).optional(),
+          'temperature-unit': z.enum(UNITS.temperature).optional(),
+          'alkalinity-unit': z.enum(UNITS.alkalinity).optional(),
+          'salinity-unit': z.enum(UNITS.salinity).optional(),
+        })
+        .transform((given) => ({
+          opinionHours: given['opinion-hours'],
+          volumeUnit: given['volume-unit'],
+          temperatureUnit: given['temperature-unit'],
+          alkalinityUnit: given['alkalinity-unit'],
+          salinityUnit: given['salinity-unit'],
+        })),
       run: (change, request) => {
         const { guildId, memberId, now } = request;
         if (guildId === null) return needsAClubView();
@@ -36,3 +53,10 @@ export function clubCommands(clubs: ClubStore): AnyCommand[] {
     }),
   ];
 }
+
+const unitOption = (name: string, what: string, choices: readonly string[]): OptionSpec => ({
+  name,
+  description: `For officers: in which unit ${what} are read and typed where a tank says nothing else`,
+  required: false,
+  choices,
+});

@@ -9,11 +9,19 @@ const privately = (title: string, ...paragraphs: Markdown[]): MessageView => ({
 });
 
 /** The settings, one line each; a later setting adds its line. */
-function settingLines({ opinionHours }: ClubSettings): Markdown[] {
-  return [md`**Second opinions** stay open for **${hoursInWords(opinionHours)}**, or until a curator settles them.`];
-}
+const settingLines = (settings: ClubSettings): Markdown[] => [opinionLine(settings), unitsLine(settings)];
 
-const HOW = md`Send **/club settings** with **opinion-hours**, from 1 hour to 336 (two weeks). It counts for questions asked from then on.`;
+const opinionLine = ({ opinionHours }: ClubSettings): Markdown =>
+  md`**Second opinions** stay open for **${hoursInWords(opinionHours)}**, or until a curator settles them.`;
+const unitsLine = (settings: ClubSettings): Markdown =>
+  md`**Units** are **${unitWords(settings)}**. A tank can have its own.`;
+const unitWords = ({ volumeUnit, temperatureUnit, alkalinityUnit, salinityUnit }: ClubSettings): string =>
+  [volumeUnit, temperatureUnit, alkalinityUnit, salinityUnit].join(', ');
+
+const HOW = joined([
+  md`Send **/club settings** with **opinion-hours**, from 1 hour to 336 (two weeks). It counts for questions asked from then on.`,
+  md`Or with **volume-unit**, **temperature-unit**, **alkalinity-unit** or **salinity-unit**. They count for new tanks, and where no tank is named.`,
+]);
 const WHO = md`Officers can change this: whoever may **Manage Server**.`;
 
 /** How the club has it, for anybody to read. */
@@ -28,15 +36,22 @@ function lastChange(changed: ClubRecord['changed']): Markdown[] {
 
 /** What an officer has just changed, and what it does not touch. */
 export function changedView(before: ClubSettings, after: ClubSettings): MessageView {
-  const words = hoursInWords(after.opinionHours);
-  if (before.opinionHours === after.opinionHours)
-    return privately('It was so already', md`Second opinions stay open for **${words}**.`);
-  return privately(
-    'Changed',
-    md`Second opinions stay open for **${words}** from now on; it was ${hoursInWords(before.opinionHours)}.`,
-    md`Questions that are open already keep their own time.`,
-  );
+  const opinions = before.opinionHours === after.opinionHours ? [] : changedHours(before, after);
+  const units = unitWords(before) === unitWords(after) ? [] : changedUnits(before, after);
+  const changed = [...opinions, ...units];
+  if (changed.length === 0) return privately('It was so already', joined(settingLines(after)));
+  return privately('Changed', ...changed);
 }
+
+const changedHours = (before: ClubSettings, after: ClubSettings): Markdown[] => [
+  md`Second opinions stay open for **${hoursInWords(after.opinionHours)}** from now on; it was ${hoursInWords(before.opinionHours)}.`,
+  md`Questions that are open already keep their own time.`,
+];
+
+const changedUnits = (before: ClubSettings, after: ClubSettings): Markdown[] => [
+  md`Units are **${unitWords(after)}** from now on; they were ${unitWords(before)}.`,
+  md`Tanks that are there already keep their own units; their members change them with **/tank edit**.`,
+];
 
 /** For a member who tried to change something. */
 export const forOfficersView = ({ settings }: ClubRecord): MessageView =>

@@ -40,7 +40,7 @@ export function readSize(shape: Shape, text: string, units: TankUnits): TankSize
     });
   });
   const unread = lengths.find((length) => length.kind !== 'read');
-  if (unread && unread.kind !== 'read') return { kind: 'unreadable', outcome: unread };
+  if (unread) return { kind: 'unreadable', outcome: unread };
   const read = lengths.flatMap((length) => (length.kind === 'read' ? [length] : []));
   const volume = netVolume({
     shape: shapeOf(

@@ -31,6 +31,23 @@ describe('/club settings', () => {
     expect((await settings(olu, '72')).replies[0]!.text).toContain('It was so already');
   });
 
+  test('has units, for tanks that say nothing else', async () => {
+    const { ana, olu, restart } = await openWithOfficer();
+    expect((await settings(ana)).replies[0]!.text).toContain('**L, °C, dKH, ppt**');
+    const { replies } = await olu.slash('club settings', [
+      { name: 'volume-unit', value: 'US gal' },
+      { name: 'temperature-unit', value: '°F' },
+    ]);
+    expect(replies[0]!.text).toMatch(/Units are \*\*US gal, °F, dKH, ppt\*\* from now on; they were L, °C, dKH, ppt/);
+    expect(replies[0]!.text).not.toContain('Second opinions');
+    await restart();
+    expect((await settings(ana)).replies[0]!.text).toContain('**US gal, °F, dKH, ppt**');
+    const { replies: refused } = await ana.slash('club settings', [{ name: 'volume-unit', value: 'L' }]);
+    expect(refused[0]!.text).toContain('An officer has to do that');
+    expect((await olu.slash('club settings', [{ name: 'volume-unit', value: 'bathtubs' }])).error).toBeDefined();
+    expect((await settings(ana)).replies[0]!.text).toContain('**US gal, °F, dKH, ppt**');
+  });
+
   // A curator may manage messages, but not the server.
   test.each(['ana', 'cora'] as const)('%s, who is no officer, is told kindly and in private', async (name) => {
     const club = await openWithOfficer();

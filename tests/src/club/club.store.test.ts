@@ -1,5 +1,6 @@
 import Database from 'better-sqlite3';
 import { expect, test } from 'vitest';
+import { DEFAULT_SETTINGS, unitsOfClub } from '../../../src/club/club-settings.ts';
 import { clubStore } from '../../../src/club/club.store.ts';
 import { MIGRATIONS } from '../../../src/database/migrations.ts';
 import { openTemporaryDatabase } from '../../../src/database/open.ts';
@@ -12,10 +13,14 @@ const LATER = new Date('2026-11-26T12:00:00Z');
 
 test('a club that set nothing has the defaults; what it sets is its own, and the last change is known', () => {
   const clubs = clubStore(openTemporaryDatabase().db);
-  expect(clubs.of('one')).toEqual({ settings: { opinionHours: 48 }, changed: null });
+  expect(clubs.of('one')).toEqual({ settings: DEFAULT_SETTINGS, changed: null });
+  expect(DEFAULT_SETTINGS.opinionHours).toBe(48);
   clubs.change('one', { opinionHours: 6 }, 'olu', NOON);
   clubs.change('one', { opinionHours: 336 }, 'maren', LATER);
-  expect(clubs.of('one')).toEqual({ settings: { opinionHours: 336 }, changed: { byId: 'maren', at: LATER } });
+  expect(clubs.of('one')).toEqual({
+    settings: { ...DEFAULT_SETTINGS, opinionHours: 336 },
+    changed: { byId: 'maren', at: LATER },
+  });
   expect(clubs.of('another').settings.opinionHours).toBe(48);
 });
 
@@ -24,6 +29,26 @@ test('a setting that is left out of a change stays as it is', () => {
   clubs.change('one', { opinionHours: 6 }, 'olu', NOON);
   clubs.change('one', {}, 'olu', LATER);
   expect(clubs.of('one').settings.opinionHours).toBe(6);
+});
+
+test('units are kept beside it, each by itself', () => {
+  const clubs = clubStore(openTemporaryDatabase().db);
+  expect(unitsOfClub(clubs.of('one').settings)).toEqual({
+    volume: 'L',
+    temperature: '°C',
+    alkalinity: 'dKH',
+    salinity: 'ppt',
+  });
+  clubs.change('one', { volumeUnit: 'US gal', salinityUnit: 'SG' }, 'olu', NOON);
+  clubs.change('one', { temperatureUnit: '°F', alkalinityUnit: 'meq/L' }, 'olu', LATER);
+  expect(unitsOfClub(clubs.of('one').settings)).toEqual({
+    volume: 'US gal',
+    temperature: '°F',
+    alkalinity: 'meq/L',
+    salinity: 'SG',
+  });
+  expect(clubs.of('one').settings.opinionHours).toBe(48);
+  expect(unitsOfClub(clubs.of('another').settings).volume).toBe('L');
 });
 
 test('cases and sightings of an older database come along: a case keeps its two days, a sighting its number', () => {
