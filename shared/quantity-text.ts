@@ -172,7 +172,8 @@ function readBare(amounts: readonly Amount[], ground: Ground): QuantityOutcome {
     if (gravity) return settle([gravity], usual, notes, ground);
     if (fallback.id.startsWith('SG')) return settle(amounts, baseUnit('salinity', context), ['unit-assumed'], ground);
   }
-  return settle(amounts, fallback, ['unit-assumed'], ground);
+  const notes: Note[] = wanted.species === 'NH3-N' ? ['unit-assumed', 'ammonia-as-nitrogen'] : ['unit-assumed'];
+  return settle(amounts, fallback, notes, ground);
 }
 
 /** Takes the first reading of the number that lies in the range. */
@@ -207,11 +208,16 @@ function settle(amounts: readonly Amount[], unit: Unit, notes: readonly Note[], 
   };
 }
 
-/** What a bare number may have meant that is out of range in the unit that was assumed. Only temperatures can tell. */
+/** Units that people leave out although the number alone does not say which. */
+const OFTEN_LEFT_OUT: Partial<Record<Quantity, readonly string[]>> = {
+  temperature: ['°C', '°F'],
+  salinity: ['ppt', 'mS/cm'],
+};
+
+/** What a bare number may have meant that is out of range in the unit that was assumed. */
 function meant(value: number, { wanted, context, range: [least, most] }: Ground): string | null {
-  if (wanted.quantity !== 'temperature') return null;
-  const other = ['°C', '°F']
-    .map((id) => unitNamed('temperature', id, context))
+  const other = (OFTEN_LEFT_OUT[wanted.quantity] ?? [])
+    .map((id) => unitNamed(wanted.quantity, id, context))
     .find((unit) => unit.toSi(value) >= least && unit.toSi(value) <= most);
   return other ? amountWithUnit(value, other) : null;
 }

@@ -1,4 +1,5 @@
 import { ATOMIC_WEIGHTS } from '../atomic-weights.ts';
+import { densityKgPerM3 } from '../seawater-density.ts';
 import { found, scaled, type FoundUnit, type Note, type Species, type UnitContext, type UnitTable } from './unit.ts';
 
 const { gPerMol: H } = ATOMIC_WEIGHTS.H;
@@ -43,8 +44,8 @@ const FORMS: Readonly<Record<Species, readonly Form[]>> = {
   Si: [form('Si', 'si silicon', SI), form('SiO2', 'sio2 silica silicate', SI + 2 * O, SI)],
 };
 
-/** Density of seawater of practical salinity 35 at 25 °C, EOS-80, where the member's own is not known. */
-const USUAL_DENSITY_KG_PER_L = 1.02334;
+/** Where the density of the member's own water is not known. */
+const USUAL_DENSITY_KG_PER_L = densityKgPerM3({ practicalSalinity: 35, temperatureC: 25 }) / 1000;
 
 type Basis = { label: string; names: string; mgPerL: (form: Form, densityKgPerL: number) => number; note?: Note };
 /** ppm means mg/L, as test kits have it; papers mean mg/kg, which is 2.3 % apart in seawater. */

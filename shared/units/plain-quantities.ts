@@ -96,7 +96,8 @@ export const FLOW: UnitTable = {
 const STRENGTH_TABLE = plainTable(
   [
     [scaled('g/L', 1), 'g/l gl gram/l grams/l g/1l mg/ml g/1000ml'],
-    [scaled('mg/L', 0.001), 'mg/l ppm', 'ppm-as-mg-per-l'],
+    [scaled('mg/L', 0.001), 'mgl'],
+    [scaled('mg/L', 0.001), 'ppm', 'ppm-as-mg-per-l'],
     [scaled('g/100 mL', 10), 'g/100ml %w/v w/v g/dl'],
     [scaled('g/mL', 1000), 'g/ml'],
     [scaled('g/US gal', 1 / L_PER['US gal']), 'g/usgal'],

@@ -2,7 +2,7 @@ import type { Quantity, Species } from './unit.ts';
 
 /** What can be meant at all, in the unit in which a quantity is kept; a calculator asks for less. */
 const SENSIBLE: Readonly<Record<Exclude<Quantity, 'concentration'>, readonly [least: number, most: number]>> = {
-  volume: [0.0001, 100_000],
+  volume: [0.0001, 1_000_000],
   mass: [0.001, 100_000],
   alkalinity: [0, 40],
   // Where both PSS-78 and EOS-80 hold.

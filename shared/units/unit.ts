@@ -85,7 +85,7 @@ export const scaled = (id: string, si: number): Unit => ({
 
 export const found = (unit: Unit, ...notes: Note[]): FoundUnit => ({ kind: 'unit', unit, notes });
 
-/** A table of units that always mean the same. */
+/** A table of units that always mean the same. Names are parted by spaces; a unit may have several rows, with different notes. */
 export function plainTable(
   rows: readonly (readonly [unit: Unit, names: string, note?: Note])[],
   words = '',
@@ -101,14 +101,14 @@ export function plainTable(
     base: first[0],
     words: words.split(' ').filter(Boolean),
     find: (folded) => byName.get(folded) ?? null,
-    all: () => rows.map(([unit]) => unit),
+    all: () => [...new Map(rows.map(([unit]) => [unit.id, unit])).values()],
   };
 }
 
 const SPELLINGS: readonly (readonly [RegExp, string])[] = [
   [/\.(?!\d)/g, ''],
-  [/deg(?:ree)?s?/g, ''],
-  [/per/g, '/'],
+  [/\bdeg(?:ree)?s?/g, ''],
+  [/\bper\b/g, '/'],
   [/[\s°()^·]/g, ''],
   [/(?:litre|liter|ltr)s?/g, 'l'],
   [/gal(?:lon)?s?(?![a-z])/g, 'gal'],
