@@ -179,8 +179,11 @@ function atomicWeightChecks(row: Row): Check[] {
   const { gPerMol, plusMinus } = ATOMIC_WEIGHTS[id];
   const shared = { file: 'atomic-weights', id, got: gPerMol };
   const expected = numberIn(row, 'abridged_standard_atomic_weight');
+  const exact = { source: 'IUPAC 2021, abridged', tolerance: { abs: 1e-9 } };
+  const allowed = numberIn(row, 'plus_minus');
   return [
-    { ...shared, quantity: 'g/mol', source: 'IUPAC 2021, abridged', expected, tolerance: { abs: 1e-9 } },
+    { ...shared, ...exact, quantity: 'g/mol', expected },
+    { ...shared, ...exact, quantity: 'variation, g/mol', got: plusMinus, expected: allowed },
     ...['standard_low', 'standard_high'].map((column): Check => ({
       ...shared,
       quantity: `g/mol, ${column.replace('_', ' ')}`,

@@ -17,6 +17,15 @@ const scales = fc.record({
 /** A 60F/60F hydrometer read in a warm tank. */
 const WARM = { ...SPECIFIC_GRAVITY_SCALES['60F/60F'], sampleC: 25 };
 
+test('instruments are marked at 25 °C, at 20 °C or at 60 °F', () => {
+  // 60 °F is 15.5556 °C.
+  expect(SPECIFIC_GRAVITY_SCALES).toEqual({
+    '25/25': { sampleC: 25, referenceC: 25 },
+    '20/20': { sampleC: 20, referenceC: 20 },
+    '60F/60F': { sampleC: expect.closeTo(15.5556, 4), referenceC: expect.closeTo(15.5556, 4) },
+  });
+});
+
 describe('S 35', () => {
   // TEOS-10, gsw 3.6.16: rho_t_exact(SR_from_SP(35), sample, 0) / rho_t_exact(0, reference, 0); EOS-80 is within 1e-5.
   test.each([
