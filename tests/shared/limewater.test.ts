@@ -17,16 +17,16 @@ describe('limewater.csv', () => {
     expect(Math.abs(got.hydroxideGPerL - numberIn(row, 'CaOH2_g_per_L'))).toBeLessThan(0.0006);
   });
 
-  // Two more sources, inside the stated error: a handbook table, and the solubility product of USGS PHREEQC (wateq4f). Its
-  // slope is too steep beyond 28 °C, as the table itself says, so 30 °C is left to the handbook.
-  const others = rows.filter(
-    ({ kind, t }) => kind !== 'recommended' && t >= 15 && t <= (kind === 'handbook' ? 30 : 25),
+  // Two more sources, inside the stated error: a handbook table, and the solubility product of USGS PHREEQC (wateq4f), whose
+  // slope is too steep, as the table itself says (7.2 % off at 20 °C), so it is looked at where it was measured.
+  const others = rows.filter(({ kind, t }) =>
+    kind === 'handbook' ? t >= 15 && t <= 30 : kind !== 'recommended' && t === 25,
   );
   test.each(others)('$kind at $t °C lies within ±7 %', ({ row, t }) => {
     const ratio = numberIn(row, 'CaOH2_mmol_per_L') / strengthAt(t).mmolPerL;
-    expect(Math.abs(ratio - 1)).toBeLessThan(LIMEWATER_ERROR + 0.003);
+    expect(Math.abs(ratio - 1)).toBeLessThan(LIMEWATER_ERROR);
   });
-  test('the other sources were looked at', () => expect(others).toHaveLength(5));
+  test('the other sources were looked at', () => expect(others).toHaveLength(4));
 });
 
 describe('worked cases (two independent code paths each)', () => {

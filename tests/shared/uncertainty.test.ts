@@ -23,8 +23,8 @@ const cases = [
   { what: 'a good guess of the volume', rise: 1.5, kitError: 0.3, volumeError: 0.02, purityError: 0.01 },
   { what: 'calcium and damp flakes', rise: 50, kitError: 20, volumeError: 0.1, purityError: 0.05 },
   { what: 'magnesium, poor kit', rise: 100, kitError: 60, volumeError: 0.15, purityError: 0.03 },
-  { what: 'a volume that is a guess', rise: 2, kitError: 0.2, volumeError: 0.3, purityError: 0 },
-  { what: 'powder that is a guess', rise: 2, kitError: 0.2, volumeError: 0.1, purityError: 0.3 },
+  { what: 'a volume that is a guess', rise: 2, kitError: 0.2, volumeError: 0.25, purityError: 0 },
+  { what: 'powder that is a guess', rise: 2, kitError: 0.2, volumeError: 0.1, purityError: 0.25 },
 ];
 
 describe('simulated kits, jugs and tubs', () => {
