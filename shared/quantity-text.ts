@@ -73,7 +73,7 @@ export type UnreadQuantity =
   /** `choices`: units to choose from, where a unit was written that could mean several. */
   | (Refused & { kind: 'unreadable'; why: UnreadableWhy; choices: readonly string[] })
   | (Refused & { kind: 'wrong-unit'; unitOf: Quantity })
-  /** `perhaps`: what a bare number out of range may have meant: "78 °F". */
+  /** `given`: NaN where no relation reaches it. `perhaps`: what a bare number may have meant: "78 °F". */
   | (Refused & { kind: 'out-of-range'; given: number; perhaps: string | null });
 
 export type QuantityOutcome = ReadQuantity | UnreadQuantity;

@@ -81,7 +81,13 @@ function find(folded: string, { species, densityKgPerL }: UnitContext): FoundUni
   if (!species) return null;
   const build = (basis: Basis, shape: Form, ...more: Note[]) => {
     const byMass = basis.label.endsWith('/kg') && densityKgPerL === undefined;
-    const notes: Note[] = [...(basis.note ? [basis.note] : []), ...(byMass ? ['usual-density' as const] : []), ...more];
+    const notes: Note[] = [
+      ...(basis.note ? [basis.note] : []),
+      ...(byMass ? (['usual-density'] as const) : []),
+      // Free NH3 alone is a twentieth of it, and taking one for the other hides the danger.
+      ...(shape.label === 'NH3' ? (['ammonia-is-all'] as const) : []),
+      ...more,
+    ];
     return found(unitOf(basis, shape, densityKgPerL), ...notes);
   };
   const [mgPerL] = BASES;

@@ -28,6 +28,7 @@ export type Note =
   | 'compensated-to-25'
   | 'usual-density'
   | 'ammonia-as-nitrogen'
+  | 'ammonia-is-all'
   | 'us-spoon-assumed'
   | 'metric-spoon-assumed'
   | 'spoon';

@@ -12,6 +12,7 @@ const IN_WORDS: Readonly<Record<Exclude<Note, 'unit-assumed'>, string>> = {
   'compensated-to-25': 'taken as a meter shows it that refers to 25 °C',
   'usual-density': 'with the density of seawater of 35 ppt at 25 °C',
   'ammonia-as-nitrogen': 'taken as nitrogen; write NH3 or NH4 if your kit counts those',
+  'ammonia-is-all': 'taken as all the ammonia that a kit finds, not as free NH3 alone',
   'us-spoon-assumed': 'US spoon, 4.93 mL a teaspoon',
   'metric-spoon-assumed': 'metric spoon, 5 mL a teaspoon',
   spoon: 'spoons are a rough measure: weigh powders, and draw liquids into a syringe',
