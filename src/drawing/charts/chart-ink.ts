@@ -15,7 +15,7 @@ export type ChartInk = Pick<Paper, 'page' | 'words' | 'quiet' | 'rule'> & {
 
 /** Unlike the cards of animals, charts are dark throughout in the dark variant: nothing in them has a colour of its own. */
 export const CHART_INKS: Record<Theme, ChartInk> = {
-  light: { ...plain(PAPERS.light), line: '#0b5cad', dose: '#9a4a12', band: '#dcebd9', bandEdge: '#3f7a46', caution: '#b98a5e' }, // prettier-ignore
+  light: { ...plain(PAPERS.light), line: '#0b5cad', dose: '#9a4a12', band: '#dcebd9', bandEdge: '#3f7a46', caution: '#a87848' }, // prettier-ignore
   dark: { ...plain(PAPERS.dark), line: '#7fbaf5', dose: '#f2b277', band: '#2c4535', bandEdge: '#8fcf9a', caution: '#9a7650' }, // prettier-ignore
 };
 

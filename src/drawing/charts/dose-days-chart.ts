@@ -7,7 +7,7 @@ import { CHART_WIDTH, chartSheet, SIDE, SMALL, TITLE, type ChartSheet, type Room
 import { checkedDoseDays, stretches, type DoseDays, type DoseDaysData, type DosedParameter } from './dose-days-data.ts';
 import { amountsOf, doseDaysInWords, lastingInWords, wayOf } from './dose-days-words.ts';
 import { DAY, dayInWords } from './dates.ts';
-import { airy, counted, figuresFor, inFigures, spanInWords } from './figures.ts';
+import { airy, counted, extent, figuresFor } from './figures.ts';
 import { dot, edge, ground, rule } from './marks.ts';
 import { evenly } from './value-axis.ts';
 import { drawSteps, labelBetween, labelEnds } from './step-line.ts';
@@ -33,7 +33,7 @@ export function doseDaysChart(data: DoseDaysData, theme: Theme = 'light'): Plate
   const height = HEIGHTS[Math.min(plan.parameters.length, HEIGHTS.length) - 1] ?? 180;
   for (const parameter of plan.parameters) {
     y = sheet.paragraph(parameter.name, y, { size: 30, weight: 'semibold' });
-    y = sheet.paragraph(wayOf(parameter), y, { fill: ink.quiet }) - 16;
+    y = sheet.paragraph(wayOf(parameter, writtenLike(parameter)), y, { fill: ink.quiet }) - 16;
     steps(sheet, parameter, { left: SIDE, right: CHART_WIDTH - SIDE, top: y, bottom: y + height }, columns, plan.count);
     y += height + 40;
   }
@@ -48,6 +48,12 @@ export function doseDaysChart(data: DoseDaysData, theme: Theme = 'light'): Plate
   const left = plan.reagents.length - shown.length;
   if (left > 0) y = sheet.paragraph(`and ${counted(left, 'more reagent')}`, y, { fill: ink.quiet });
   return sheet.plate(y - 22, doseDaysInWords(plan));
+}
+
+/** All values of one row are written alike, so that the target reads like the step that reaches it. */
+function writtenLike({ target, start, afterEachDay }: DosedParameter): (value: number) => string {
+  const [low, high] = extent([target, start, ...afterEachDay]);
+  return figuresFor(high - low || Math.abs(high));
 }
 
 type Columns = (day: number) => number;
@@ -69,7 +75,7 @@ function steps(sheet: ChartSheet, parameter: DosedParameter, room: Room, columns
   for (const value of span ? [span.low, span.high] : []) if (inside(value) === y(value)) sheet.draw(rule([room.left, y(value)], [room.right, y(value)], ink.bandEdge, 2)); // prettier-ignore
   sheet.draw(edge(room, y(target), ink));
 
-  const written = figuresFor(high - low);
+  const written = writtenLike(parameter);
   const narrow = count > MOST_BLOCKS;
   const levels = [start, ...afterEachDay].map((value, day) => ({
     left: columns(day),
@@ -80,7 +86,7 @@ function steps(sheet: ChartSheet, parameter: DosedParameter, room: Room, columns
   drawSteps(sheet, levels);
   sheet.draw(dot([columns(0) + 8, y(start)], 9, ink));
   labelEnds(sheet, { levels, side: 'above' }, room);
-  const aim = `target ${inFigures(target)}${span ? ` (${spanInWords(span)})` : ''}`;
+  const aim = `target ${written(target)}${span ? ` (${written(span.low)} to ${written(span.high)})` : ''}`;
   const aims = [y(target) - 14, y(target) + 36].flatMap((line) => [
     { x: room.left + 10, y: line, align: 'start' as const },
     { x: (room.left + room.right) / 2, y: line, align: 'middle' as const },

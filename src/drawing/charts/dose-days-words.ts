@@ -25,8 +25,8 @@ export function amountsOf({ amounts }: ReagentDays): string {
 }
 
 /** "7.1 to 8.6 dKH, at most 0.5 a day" */
-export function wayOf({ start, target, unit, capPerDay }: DosedParameter): string {
-  return `${inFigures(start)} to ${inFigures(target)} ${unit}, at most ${inFigures(capPerDay)} a day`;
+export function wayOf({ start, target, unit, capPerDay }: DosedParameter, written = inFigures): string {
+  return `${written(start)} to ${written(target)} ${unit}, at most ${inFigures(capPerDay)} a day`;
 }
 
 /** "12 Nov 2026 to 16 Nov 2026" */

@@ -42,6 +42,7 @@ describe.each(THEMES)('the colours of %s charts', (theme) => {
   it('have marks that stand out by 3 to 1', () => {
     for (const mark of [ink.line, ink.dose, ink.bandEdge, ink.words, ink.quiet])
       for (const ground of [ink.page, ink.band]) expect(contrast(mark, ground), mark).toBeGreaterThan(3);
+    expect(contrast(ink.caution, ink.page)).toBeGreaterThan(3);
   });
 });
 

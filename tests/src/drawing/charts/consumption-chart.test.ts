@@ -159,7 +159,7 @@ describe('consumptionChart', () => {
     });
     fc.assert(
       fc.property(data, (each) => expectReadable(consumptionChart(each, 'dark'), false)),
-      { numRuns: 100 },
+      { numRuns: 40 },
     );
   }, 30_000);
 });
