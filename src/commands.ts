@@ -9,6 +9,11 @@ import { openTemporaryDatabase, type OpenDatabase } from './database/open.ts';
 import type { AnyCommand, MenuEntry, MentionAnswer } from './discord/command.ts';
 import type { Answers } from './discord/dispatch.ts';
 import type { Paint } from './discord/painted.ts';
+import { copperCommand } from './dosing/copper.command.ts';
+import { limewaterCommand } from './dosing/limewater.command.ts';
+import { doseCommands } from './dosing/dose.command.ts';
+import { planCommands } from './dosing/plan.command.ts';
+import { createSolver, type Solver } from './dosing/solver.ts';
 import { courseButtons, courseCommands, courseForms } from './dosing/dose-course.command.ts';
 import { courseStore } from './dosing/dose-course.store.ts';
 import { coursesWorker } from './dosing/dose-courses.worker.ts';
@@ -24,6 +29,8 @@ import { caseStore } from './opinions/case.store.ts';
 import { casesWorker } from './opinions/cases.worker.ts';
 import { outboxStore } from './outbox/outbox.store.ts';
 import type { OutboxDeps } from './outbox/outbox.worker.ts';
+import { DEFAULT_UNITS } from './tanks/tank.ts';
+import { tankStore } from './tanks/tank.store.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 
@@ -43,12 +50,14 @@ export type Means = {
   /** Where state is kept; without one it lives as long as the process. */
   db?: OpenDatabase['db'];
   paint?: Paint;
+  /** Solves what a plan asks; by default one that starts its thread with the first question. */
+  solver?: Pick<Solver, 'forOneQuestion'>;
 };
 
 /** Ties the commands, buttons and the mention road to the knowledge base and the database. */
 export function createAbilities(
   base: KnowledgeBase,
-  { db = openTemporaryDatabase().db, paint = cannotPaint }: Means = {},
+  { db = openTemporaryDatabase().db, paint = cannotPaint, solver = createSolver() }: Means = {},
 ): Abilities {
   const finder = createFinder(base);
   const identifier = createIdentifier(base, finder);
@@ -58,6 +67,8 @@ export function createAbilities(
   const ballot = { base, finder, cases };
   const clubs = clubStore(db);
   const answers = workedAnswerStore(db);
+  const tanks = tankStore(db);
+  const dosing = { base, answers, tanks, unitsOf: () => DEFAULT_UNITS };
   const courses = courseStore(db);
   const reminders = coursesWorker({ db, courses, outbox });
   const asking = { base, cases, clubs };
@@ -67,6 +78,10 @@ export function createAbilities(
     ...sightingCommands(sighting),
     ...opinionCommands(asking),
     ...clubCommands(clubs),
+    ...doseCommands(dosing),
+    limewaterCommand(dosing),
+    copperCommand(dosing),
+    ...planCommands({ base, answers, tanks, unitsOf: () => DEFAULT_UNITS, solver }),
     ...courseCommands({ courses, answers }),
   ];
   const buttons = [

@@ -1,8 +1,16 @@
 import { z } from 'zod';
 import type { ButtonAct, FormAct } from '../discord/command.ts';
 import type { Answer, Request } from '../discord/message-view.ts';
-import { answerGoneView, checkedAlreadyView, checkedView, checkForm, needsAThirdView } from './check.view.ts';
-import type { WorkedAnswer, WorkedAnswerStore } from './worked-answers.store.ts';
+import {
+  answerGoneView,
+  checkedAlreadyView,
+  checkedView,
+  checkForm,
+  needsAThirdView,
+  sharedView,
+} from './check.view.ts';
+import type { WorkedAnswer } from './worked-answer.ts';
+import type { WorkedAnswerStore } from './worked-answers.store.ts';
 
 const Filled = z.object({ result: z.enum(['right', 'off']), note: z.string().default('') });
 
@@ -12,6 +20,14 @@ export function checkButtons(answers: WorkedAnswerStore): ButtonAct[] {
     {
       act: 'answer-check',
       run: ([id], request) => withOpenAnswer(answers, id, request, (answer) => checkForm(answer)),
+    },
+    {
+      act: 'answer-share',
+      run: ([id], request) => {
+        const answer = answerOf(answers, id, request);
+        if (!answer || answer.askerId !== request.memberId) return answerGoneView();
+        return answer.check ? checkedAlreadyView(answer.check.byId) : sharedView(answer);
+      },
     },
   ];
 }
@@ -31,15 +47,19 @@ export function checkForms(answers: WorkedAnswerStore): FormAct[] {
   ];
 }
 
+function answerOf(answers: WorkedAnswerStore, id: string | undefined, { guildId }: Request): WorkedAnswer | undefined {
+  const number = Number(id);
+  return guildId !== null && Number.isSafeInteger(number) ? answers.find(number, guildId) : undefined;
+}
+
 function withOpenAnswer(
   answers: WorkedAnswerStore,
   id: string | undefined,
-  { guildId, memberId }: Request,
+  request: Request,
   run: (answer: WorkedAnswer) => Answer,
 ): Answer {
-  const number = Number(id);
-  const answer = guildId !== null && Number.isSafeInteger(number) ? answers.find(number, guildId) : undefined;
+  const answer = answerOf(answers, id, request);
   if (!answer) return answerGoneView();
-  if (answer.askerId === memberId || answer.forId === memberId) return needsAThirdView();
+  if (answer.askerId === request.memberId || answer.forId === request.memberId) return needsAThirdView();
   return answer.check ? checkedAlreadyView(answer.check.byId) : run(answer);
 }

@@ -1,5 +1,6 @@
 import { md, mentionOf, type Block, type FormView, type Markdown, type MessageView } from '../discord/message-view.ts';
-import type { Check, WorkedAnswer } from './worked-answers.store.ts';
+import { checkButton } from './kept-answer.ts';
+import type { Check, WorkedAnswer } from './worked-answer.ts';
 
 const only = (text: Markdown): MessageView => ({
   audience: 'member',
@@ -36,6 +37,8 @@ export const checkForm = ({ id, title }: WorkedAnswer): FormView => ({
   ],
 });
 
+const CHECKED_AWAY: ReadonlySet<string> = new Set(['answer-check', 'answer-share']);
+
 /** The answer as everybody now sees it: who checked it, and what they found. */
 export function checkedView({ view }: WorkedAnswer, check: Check): MessageView {
   const when: Markdown = { markdown: `<t:${Math.floor(check.at.getTime() / 1000)}:R>` };
@@ -47,7 +50,7 @@ export function checkedView({ view }: WorkedAnswer, check: Check): MessageView {
   const line: Block = { kind: 'text', text };
   const blocks = view.blocks.flatMap((block): Block[] => {
     if (block.kind !== 'buttons') return [block];
-    const buttons = block.buttons.filter(({ act }) => act !== 'answer-check');
+    const buttons = block.buttons.filter(({ act }) => !CHECKED_AWAY.has(act));
     return buttons.length > 0 ? [{ ...block, buttons }] : [];
   });
   const [head, ...rest] = blocks;
@@ -72,3 +75,14 @@ export const needsAThirdView = (): MessageView =>
 export const checkedAlreadyView = (byId: string): MessageView => only(md`${mentionOf(byId)} has checked this already.`);
 export const answerGoneView = (): MessageView =>
   only(md`**I no longer have this answer.** Ask anew with **/dose** or **/water**: the tank may have changed anyway.`);
+
+/** An answer of one's own, shown to everybody so that somebody checks it. */
+export function sharedView({ id, view, askerId }: WorkedAnswer): MessageView {
+  const blocks = view.blocks.flatMap((block): Block[] => {
+    if (block.kind !== 'buttons') return [block];
+    const buttons = block.buttons.filter(({ act }) => !CHECKED_AWAY.has(act));
+    return [{ ...block, buttons: [checkButton(id), ...buttons] }];
+  });
+  const line: Block = { kind: 'text', text: md`${mentionOf(askerId)} would like a second person to check this.` };
+  return { ...view, audience: 'everyone', blocks: [line, ...blocks] };
+}

@@ -1,25 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
 import type { MessageView } from '../discord/message-view.ts';
-
-export type CheckResult = 'right' | 'off';
-export type Check = { byId: string; result: CheckResult; note: string | null; at: Date };
-
-/** A worked answer that is used again: to be checked by a second person, or to be reminded of day by day. */
-export type WorkedAnswer = {
-  id: number;
-  guildId: string;
-  askerId: string;
-  /** Whose tank it is for; null: the asker's own. */
-  forId: string | null;
-  channelId: string;
-  title: string;
-  view: MessageView;
-  /** One sentence a dose. */
-  doses: readonly string[];
-  askedAt: Date;
-  check: Check | null;
-};
+import type { Check, WorkedAnswer } from './worked-answer.ts';
 
 /** Our own views come back as they were written. */
 const View = z.custom<MessageView>((value) => typeof value === 'object' && value !== null && 'blocks' in value);

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import type { WorkedAnswer, WorkedAnswerStore } from '../calculators/worked-answers.store.ts';
+import type { WorkedAnswer } from '../calculators/worked-answer.ts';
+import type { WorkedAnswerStore } from '../calculators/worked-answers.store.ts';
 import { answerGoneView } from '../calculators/check.view.ts';
 import { defineCommand, type AnyCommand, type ButtonAct, type FormAct } from '../discord/command.ts';
 import type { Answer, FormView, MessageView, Request } from '../discord/message-view.ts';
