@@ -64,7 +64,7 @@ const TABLE = plainTable(
   'sal salinity',
 );
 
-/** "sg 60F", "25/25", "20C/4C": one temperature stands for both. */
+/** "sg 60F", "25/25", "25C/60F": one temperature stands for both; above 40 without a letter it can only be °F. */
 const GRAVITY =
   /^(?:sg|specificgravity)?(?:at|@)?(\d{1,2}(?:\.\d{1,2})?)([cf]?)(?:\/(\d{1,2}(?:\.\d{1,2})?)([cf]?))?(?:sg)?$/;
 
@@ -73,15 +73,14 @@ const WARMEST_C = 40;
 
 function findGravity(folded: string): FoundUnit | null {
   if (/^(?:sg|specificgravity)$/.test(folded)) return found(USUAL, 'sg-at-25');
-  const [, sample, sampleMark, reference = sample, referenceMark = ''] = GRAVITY.exec(folded) ?? [];
+  const [, sample, sampleMark, reference = sample, ownMark] = GRAVITY.exec(folded) ?? [];
   if (sample === undefined || reference === undefined) return null;
-  // A letter at either end counts for both: "60/60F".
-  const letter = (own: string | undefined, other: string | undefined, degrees: string) =>
-    own || other || (Number(degrees) > WARMEST_C ? 'f' : 'c');
+  const referenceMark = reference === sample ? ownMark || sampleMark : ownMark;
+  const letter = (mark: string | undefined, degrees: string) => mark || (Number(degrees) > WARMEST_C ? 'f' : 'c');
   const inC = (degrees: string, mark: string) => (mark === 'f' ? (Number(degrees) - 32) / 1.8 : Number(degrees));
   const marks = {
-    sample: letter(sampleMark, referenceMark, sample),
-    reference: letter(referenceMark, sampleMark, reference),
+    sample: letter(sampleMark, sample),
+    reference: letter(referenceMark, reference),
   };
   const scale = { sampleC: inC(sample, marks.sample), referenceC: inC(reference, marks.reference) };
   if (!Object.values(scale).every((celsius) => celsius >= 0 && celsius <= WARMEST_C)) return null;

@@ -58,6 +58,7 @@ describe('what keepers write', () => {
     ['1.0269 sg 60/60', of('salinity'), '1.0269 SG 60F/60F = 35.1 ppt'],
     // The warm reading of a 60 °F hydrometer that README of the file names: 1.02435 is S 35.
     ['1.02435 sg 25C/60F', of('salinity'), '1.02435 SG 25C/60F = 35 ppt'],
+    ['1.02435 25/60F', of('salinity'), '1.02435 SG 25C/60F = 35 ppt'],
     ['53 mS/cm', of('salinity'), '53 mS/cm = 34.9 ppt'],
     ['53000 µS/cm', of('salinity'), '53000 µS/cm = 34.9 ppt'],
     // Temperature.
@@ -75,6 +76,9 @@ describe('what keepers write', () => {
     ['NO3: 5 ppm', kit('NO3'), '5 mg/L NO3'],
     ['0.03 ppm P', kit('PO4'), '0.03 mg/L PO4-P = 0.092 mg/L PO4'],
     ['30 ppb P', kit('PO4'), '30 µg/L PO4-P = 0.092 mg/L PO4'],
+    ['0,025 ppm', kit('PO4'), '0.025 mg/L PO4'],
+    // 2 × 94.970 g PO4 in 141.943 g P2O5.
+    ['1 mg/L P2O5', kit('PO4'), '1 mg/L P2O5 = 1.34 mg/L PO4'],
     ['PO₄³⁻ 0.1 mg/L', kit('PO4'), '0.1 mg/L PO4'],
     ['0.5 ppm NH3', kit('NH3-N'), '0.5 mg/L NH3 = 0.411 mg/L NH3-N'],
     ['0.5 ppm ammonia', kit('NH3-N'), '0.5 mg/L NH3-N'],
@@ -85,6 +89,9 @@ describe('what keepers write', () => {
     ['350 PAR', of('light'), '350 µmol/m²/s'],
     ['350 µmol m-2 s-1', of('light'), '350 µmol/m²/s'],
     ['800 gph', of('flow'), '800 US gph = 3030 L/h'],
+    // 600 gallons an hour of 3.785411784 L, or of 4.54609 L.
+    ['10 gpm', of('flow'), '10 US gpm = 2270 L/h'],
+    ['10 uk gal/min', of('flow'), '10 imp gpm = 2730 L/h'],
     ['3000 litres per hour', of('flow'), '3000 L/h'],
     ['24"', of('length'), '24 in = 61 cm'],
     ['90 min', of('duration'), '90 min = 1.5 h'],
