@@ -4,6 +4,7 @@ import { critterButtons, critterCommands } from './critters/critter.command.ts';
 import { critterMention } from './critters/mention.ts';
 import { outOfDateView } from './critters/names.view.ts';
 import { clubCommands } from './club/club.command.ts';
+import { unitsOfClub } from './club/club-settings.ts';
 import { clubStore } from './club/club.store.ts';
 import { openTemporaryDatabase, type OpenDatabase } from './database/open.ts';
 import type { AnyCommand, MenuEntry, MentionAnswer } from './discord/command.ts';
@@ -33,6 +34,7 @@ import { DEFAULT_UNITS } from './tanks/tank.ts';
 import { tankStore } from './tanks/tank.store.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
+import { waterCommands } from './water/water.command.ts';
 
 /** Everything that the bot answers to. A new feature adds its lines here. */
 export type Abilities = Answers & {
@@ -68,7 +70,9 @@ export function createAbilities(
   const clubs = clubStore(db);
   const answers = workedAnswerStore(db);
   const tanks = tankStore(db);
-  const dosing = { base, answers, tanks, unitsOf: () => DEFAULT_UNITS };
+  const unitsOf = (guildId: string | null) =>
+    guildId === null ? DEFAULT_UNITS : unitsOfClub(clubs.of(guildId).settings);
+  const dosing = { base, answers, tanks, unitsOf };
   const courses = courseStore(db);
   const reminders = coursesWorker({ db, courses, outbox });
   const asking = { base, cases, clubs };
@@ -81,8 +85,9 @@ export function createAbilities(
     ...doseCommands(dosing),
     limewaterCommand(dosing),
     copperCommand(dosing),
-    ...planCommands({ base, answers, tanks, unitsOf: () => DEFAULT_UNITS, solver }),
+    ...planCommands({ ...dosing, solver }),
     ...courseCommands({ courses, answers }),
+    ...waterCommands({ base, tanksOf: tanks.tanksOf, unitsOf: () => DEFAULT_UNITS }),
   ];
   const buttons = [
     ...critterButtons(base),

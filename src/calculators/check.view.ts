@@ -41,12 +41,12 @@ const CHECKED_AWAY: ReadonlySet<string> = new Set(['answer-check', 'answer-share
 
 /** The answer as everybody now sees it: who checked it, and what they found. */
 export function checkedView({ view }: WorkedAnswer, check: Check): MessageView {
-  const when: Markdown = { markdown: `<t:${Math.floor(check.at.getTime() / 1000)}:R>` };
+  const when: Markdown = { markdown: `<t:${Math.floor(check.at.getTime() / 1000)}:f>` };
   const note = check.note ? md` “${check.note}”` : md``;
   const text =
     check.result === 'right'
-      ? md`**Checked by ${mentionOf(check.byId)}** ${when}: it is right.${note}`
-      : md`**Stop: ${mentionOf(check.byId)} says that something is off** ${when}.${note} Do not dose by this before it is cleared up.`;
+      ? md`**Checked by ${mentionOf(check.byId)}**, ${when}: it is right.${note}`
+      : md`**Stop: ${mentionOf(check.byId)} says that something is off**, ${when}.${note} Do not dose by this before it is cleared up.`;
   const line: Block = { kind: 'text', text };
   const blocks = view.blocks.flatMap((block): Block[] => {
     if (block.kind !== 'buttons') return [block];

@@ -15,9 +15,10 @@ import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Parameter } from '../knowledge/parameter.ts';
 import { middle, parameterOf } from '../water/known.ts';
 import { tankWater } from '../water/tank-water.ts';
+import { dosePicture } from './dose-picture.ts';
 import { chooseReagent, suggestReagent } from './reagent-option.ts';
 import { singleDose, type SingleDoseInput } from './single-dose.ts';
-import { amountOf, doseTitle, dosesInWords, noDoseView, workedDose, type Asked } from './single-dose.view.ts';
+import { amountOf, doseTitle, dosesInWords, noDoseView, portion, workedDose, type Asked } from './single-dose.view.ts';
 import { suggestTank, whoseTank, type WhoseDeps } from './whose-tank.ts';
 
 export type DoseDeps = WhoseDeps & { base: KnowledgeBase; answers: KeepsAnswers };
@@ -164,7 +165,13 @@ function answerDose(deps: DoseDeps, parameter: Parameter, asked: AskedDose, give
   const found = singleDose(input);
   if (found.kind === 'out-of-range') return outOfRangeView(found, units);
   if (found.kind !== 'dose') return noDoseView(about, found);
-  const worked = { ...workedDose(deps.base, about, found), ...(forMember ? { forMember } : {}) };
+  // A public answer is kept as it stands and shown again once it is checked; a picture is not kept.
+  const picture = forMember ? null : dosePicture(input, found, portion(found, units, false), units);
+  const worked = {
+    ...workedDose(deps.base, about, found),
+    ...(forMember ? { forMember } : {}),
+    ...(picture ? { picture } : {}),
+  };
   const title = `${doseTitle(about)}${tank ? `, ${tank.name}` : ''}`;
   return keptAnswer(deps.answers, request, worked, { title, doses: dosesInWords(found, about) });
 }

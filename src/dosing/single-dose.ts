@@ -49,6 +49,9 @@ export type SingleDose =
   | { kind: 'will-not-dissolve'; stockGPerL: number; mostGPerL: number; temperatureC: number }
   | OutOfRange;
 
+/** A stock stands in a room; where solubility falls with the cold, the cooler end of rooms is the safe one. */
+const ROOM_C = 20;
+
 /**
  * One reagent, one parameter: how much, over how many days, and what else it does.
  *
@@ -58,7 +61,7 @@ export type SingleDose =
  * in the knowledge base that its check keeps out.
  */
 export function singleDose(input: SingleDoseInput): SingleDose {
-  const { parameter, reagent, now, target, volumeL, volumeError, kitError, purity, stockGPerL, temperatureC } = input;
+  const { parameter, reagent, now, target, volumeL, volumeError, kitError, purity, stockGPerL } = input;
   const { formula } = reagent;
   const rise = rounded(target - now);
   const asked =
@@ -72,7 +75,9 @@ export function singleDose(input: SingleDoseInput): SingleDose {
   if (split.kind !== 'days') return split;
   const { massG } = dose;
   const poured =
-    stockGPerL === null ? null : stockFor({ formula, massG, stockGPerL, temperatureC, solubility: reagent.solubility });
+    stockGPerL === null
+      ? null
+      : stockFor({ formula, massG, stockGPerL, temperatureC: ROOM_C, solubility: reagent.solubility });
   if (poured && poured.kind !== 'stock') return poured;
   const effects = sideEffects({ ...input, formula, massG });
   if (effects.kind !== 'effects') return effects;

@@ -72,7 +72,7 @@ export function workedDose(base: KnowledgeBase, asked: Asked, found: Found): Wor
 }
 
 function alarmWords(parameter: Parameter, now: number, target: number, amount: (value: number) => string): Markdown[] {
-  const { urgentBelow, warnBelow, warnAbove, name } = parameter;
+  const { urgentBelow, warnBelow, warnAbove, name, target: targetHigh } = parameter;
   const low = [urgentBelow, warnBelow].find((figure) => figure && now < figure.low);
   return [
     ...(low
@@ -82,7 +82,9 @@ function alarmWords(parameter: Parameter, now: number, target: number, amount: (
       : []),
     ...(warnAbove && target >= warnAbove.high
       ? [md`**Your target is too high**: from ${amount(warnAbove.high)} on keepers step in. ${warnAbove.note ?? ''}`]
-      : []),
+      : targetHigh && target > targetHigh.high
+        ? [md`Your target lies above what keepers aim for (${span(targetHigh)} ${parameter.unit}).`]
+        : []),
   ];
 }
 
