@@ -15,6 +15,7 @@ import type { AnyCommand, MenuEntry, OptionSpec } from './command.ts';
 const ABOUT: Readonly<Record<string, string>> = {
   critter: 'Pest or cleaner: animals, algae and microbes of the reef tank',
   club: 'How this club has set the bot up',
+  water: 'Water changes, salinity, top-off, volume, ammonia, units, light and flow',
   dose: 'How much of what, over how many days: worked out so that you can check it',
 };
 
