@@ -1,9 +1,7 @@
 import { DRIFTING, type Brings, type Drifting, type JointPlanInput, type Planned } from './joint-plan-model.ts';
 import { bringsPerGram, SEA_SALT } from './reagent.ts';
 import { densityKgPerM3 } from './seawater-density.ts';
-
-/** 1 °dH is 10 mg/L CaO; CaO (56.077 g/mol) carries two equivalents. */
-const MEQ_PER_L_PER_DKH = (2 * 10) / 56.077;
+import { MEQ_PER_L_PER_DKH } from './units/alkalinity.ts';
 
 /** Milligrams of each ion in one gram of sea salt; the same at every salinity. */
 const NATURAL = bringsPerGram(SEA_SALT);

@@ -23,8 +23,12 @@ export type Brings = Pick<
   | 'saltG'
 >;
 
-/** Where a value stands and where it shall be; `now` and `target` alike: it has to stay where it is. */
-export type Level = { now: number; target: number };
+/**
+ * Where a value stands and where it shall be. `now` and `target` alike: it has to stay. No target: it is watched, and may
+ * be moved along by what the others need.
+ */
+export type Reading = { now: number; target?: number };
+export type Level = Required<Reading>;
 
 export type PlanReagent = {
   id: string;
@@ -55,8 +59,8 @@ export type JointPlanInput = {
   practicalSalinity: number;
   /** Absent: salinity may rise by what the reagents bring, under its cap. */
   targetSalinity?: number;
-  /** In dKH and mg/L. A value that is absent is not looked at, but its cap holds all the same. */
-  levels: Partial<Record<Exclude<Planned, 'salinity'>, Level>>;
+  /** In dKH and mg/L. A value that is absent is not known, but its cap holds all the same. */
+  levels: Partial<Record<Exclude<Planned, 'salinity'>, Reading>>;
   reagents: readonly PlanReagent[];
   rules: Readonly<Record<Planned, PlanRule>>;
 };

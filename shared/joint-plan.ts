@@ -6,6 +6,7 @@ import {
   type Level,
   type Planned,
   type PlanReagent,
+  type Reading,
   type SolveProgramme,
   type Solved,
 } from './joint-plan-model.ts';
@@ -55,41 +56,69 @@ const SAME = 1e-9;
  * @throws RangeError for rules that contradict themselves: a cap that is not positive, values that wait for each other.
  */
 export async function jointPlan(input: JointPlanInput, solve: SolveProgramme): Promise<JointPlanOutcome> {
+  const model = modelOf(input);
+  if (model.kind !== 'model') return model;
+  const { levels, reagents, effects, wanted } = model;
+  const met = await solve(leastOvershootProgramme(effects, wanted));
+  if (met.kind !== 'optimal') return notSolved(met);
+  const over = levels.flatMap((level) => {
+    const caps = met.values[above(level.planned)] ?? 0;
+    const endsAt = level.target + caps * wanted.capADay[level.planned];
+    return caps > SAME ? [{ ...level, endsAt }] : [];
+  });
+  if (over.length > 0) return { kind: 'cannot-reach', why: 'conflict', values: over };
+  return fewestDays(input, reagents, effects, wanted, solve);
+}
+
+type WithoutSolving = Exclude<JointPlanOutcome, { kind: 'plan' } | { kind: 'not-solved' }>;
+
+/** The outcome where no solver is needed to tell it; null where one is. Throws as `jointPlan` does. */
+export function toldWithoutSolving(input: JointPlanInput): WithoutSolving | null {
+  const model = modelOf(input);
+  return model.kind === 'model' ? null : model;
+}
+
+type Model = {
+  kind: 'model';
+  levels: readonly ({ planned: Planned } & Level)[];
+  reagents: readonly PlanReagent[];
+  effects: readonly Effects[];
+  wanted: Wanted;
+};
+
+function modelOf(input: JointPlanInput): Model | WithoutSolving {
   const outside = firstOutOfRange(valuesOf(input), PLAN_RANGES);
   if (outside) return outside;
   checkReagents(input);
   const levels = PLANNED.flatMap((planned) => {
     const level = levelOf(input, planned);
-    return level ? [{ planned, ...level, change: changeOf(level) }] : [];
+    return level ? [{ planned, ...level }] : [];
   });
-  const lower = levels.filter(({ change }) => change < 0);
-  if (lower.length > 0) return { kind: 'cannot-lower', values: lower.map(withoutChange) };
-  const rising = levels.filter(({ change }) => change > 0).map(({ planned }) => planned);
+  const lower = levels.filter((level) => changeOf(level) < 0);
+  if (lower.length > 0) return { kind: 'cannot-lower', values: lower };
+  const rising = levels.filter((level) => changeOf(level) > 0).map(({ planned }) => planned);
   if (rising.length === 0) return { kind: 'nothing-to-do' };
 
   const reagents = input.reagents.filter(({ raises }) => raises.some((planned) => rising.includes(planned)));
   const effects = effectsOf({ ...input, reagents });
   const unraised = rising.filter((planned) => !effects.some(({ rises }) => rises[planned] > 0));
   if (unraised.length > 0) return { kind: 'cannot-reach', why: 'no-reagent', values: unraised };
-
-  const wanted: Wanted = {
-    needs: Object.fromEntries(levels.map(({ planned, change }) => [planned, change])),
-    capADay: {
-      salinity: input.rules.salinity.riseADay,
-      magnesium: input.rules.magnesium.riseADay,
-      alkalinity: input.rules.alkalinity.riseADay,
-      calcium: input.rules.calcium.riseADay,
+  const { salinity, magnesium, alkalinity, calcium } = input.rules;
+  return {
+    kind: 'model',
+    levels,
+    reagents,
+    effects,
+    wanted: {
+      needs: Object.fromEntries(levels.map((level) => [level.planned, changeOf(level)])),
+      capADay: {
+        salinity: salinity.riseADay,
+        magnesium: magnesium.riseADay,
+        alkalinity: alkalinity.riseADay,
+        calcium: calcium.riseADay,
+      },
     },
   };
-  const met = await solve(leastOvershootProgramme(effects, wanted));
-  if (met.kind !== 'optimal') return notSolved(met);
-  const over = levels.flatMap((level) => {
-    const caps = met.values[above(level.planned)] ?? 0;
-    const endsAt = level.target + caps * wanted.capADay[level.planned];
-    return caps > SAME ? [{ ...withoutChange(level), endsAt }] : [];
-  });
-  if (over.length > 0) return { kind: 'cannot-reach', why: 'conflict', values: over };
-  return fewestDays(input, reagents, effects, wanted, solve);
 }
 
 /** Looks from the least number of days upward; the first number for which any order of turns has a plan is the answer. */
@@ -141,29 +170,34 @@ function hasRoom(
 }
 
 function levelOf({ levels, practicalSalinity, targetSalinity }: JointPlanInput, planned: Planned): Level | undefined {
-  if (planned !== 'salinity') return levels[planned];
-  return targetSalinity === undefined ? undefined : { now: practicalSalinity, target: targetSalinity };
+  const { now, target } =
+    planned === 'salinity'
+      ? { now: practicalSalinity, target: targetSalinity }
+      : (levels[planned] ?? { now: NaN, target: undefined });
+  return target === undefined ? undefined : { now, target };
 }
 
 const changeOf = ({ now, target }: Level): number =>
   Math.abs(target - now) <= SAME * Math.max(1, Math.abs(target)) ? 0 : target - now;
-
-const withoutChange = ({ planned, now, target }: Level & { planned: Planned }) => ({ planned, now, target });
 
 const notSolved = (solved: Exclude<Solved, { kind: 'optimal' }>): JointPlanOutcome =>
   solved.kind === 'not-solved' ? solved : { kind: 'not-solved', reason: 'the solver found no way to add the reagents' };
 
 function valuesOf({ levels, ...input }: JointPlanInput): Record<string, number> {
   const { alkalinity, calcium, magnesium } = levels;
+  const read = (name: string, unit: string, reading: Reading | undefined) => ({
+    ...(reading ? { [`${name}Now${unit}`]: reading.now } : {}),
+    ...(reading?.target === undefined ? {} : { [`${name}Target${unit}`]: reading.target }),
+  });
   const { volumeL, temperatureC, practicalSalinity, targetSalinity } = input;
   return {
     volumeL,
     temperatureC,
     practicalSalinity,
     ...(targetSalinity === undefined ? {} : { targetSalinity }),
-    ...(alkalinity ? { alkalinityNowDkh: alkalinity.now, alkalinityTargetDkh: alkalinity.target } : {}),
-    ...(calcium ? { calciumNowMgPerL: calcium.now, calciumTargetMgPerL: calcium.target } : {}),
-    ...(magnesium ? { magnesiumNowMgPerL: magnesium.now, magnesiumTargetMgPerL: magnesium.target } : {}),
+    ...read('alkalinity', 'Dkh', alkalinity),
+    ...read('calcium', 'MgPerL', calcium),
+    ...read('magnesium', 'MgPerL', magnesium),
   };
 }
 

@@ -37,7 +37,7 @@ function totals(
 ): Map<PlanReagent, number>[] {
   const need = (planned: Exclude<Planned, 'salinity'>) => {
     const level = input.levels[planned];
-    return level ? level.target - level.now : 0;
+    return level?.target === undefined ? 0 : level.target - level.now;
   };
   const rise = (each: PlanReagent, planned: Planned) => rises.get(each)?.[planned] ?? 0;
   const made = [...makers.keys()].filter((planned) => planned !== 'salinity');

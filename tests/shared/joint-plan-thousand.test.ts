@@ -94,6 +94,9 @@ function brokenPromises(input: JointPlanInput, plan: JointPlan): string[] {
     }),
   );
   const broken: string[] = [];
+  const targeted = Object.entries(input.levels).map(
+    ([planned, { now, target = now }]) => [planned, { now, target }] as const,
+  );
   const risen: Record<Planned, number> = { salinity: 0, magnesium: 0, alkalinity: 0, calcium: 0 };
   const totals = new Map<string, number>();
   const turnOf = (id: string) =>
@@ -123,11 +126,11 @@ function brokenPromises(input: JointPlanInput, plan: JointPlan): string[] {
         if (alkalinity !== calcium && one !== undefined && other !== undefined && Math.abs(one - other) < 15)
           broken.push(`${alkalinity} and ${calcium} go in together on day ${day}`);
       }
-    for (const [planned, value] of Object.entries(input.levels))
+    for (const [planned, value] of targeted)
       if (Math.abs((after[planned as Planned] ?? NaN) - (value.now + risen[planned as Planned])) > 1e-6 * value.target)
         broken.push(`${planned} after day ${day} is not what its doses make`);
   }
-  for (const [planned, { now, target }] of Object.entries(input.levels))
+  for (const [planned, { now, target }] of targeted)
     if (Math.abs(now + risen[planned as Planned] - target) > 1e-6 * target) broken.push(`${planned} misses its target`);
   if (
     input.targetSalinity !== undefined &&

@@ -1,0 +1,129 @@
+import {
+  DRIFTING,
+  PLANNED,
+  type JointPlan,
+  type Planned,
+  type PlannedDay,
+  type PlannedDose,
+} from '../../shared/joint-plan-model.ts';
+import { shortly } from '../../shared/units/figures.ts';
+import { inUnits } from '../calculators/units-in-words.ts';
+import { md, type Markdown } from '../discord/message-view.ts';
+import type { Reagent } from '../knowledge/reagent.ts';
+import type { TankUnits } from '../tanks/tank.ts';
+import { isLimewater } from './plan-input.ts';
+
+export type Named = { reagents: ReadonlyMap<string, Reagent>; units: TankUnits };
+
+const KIND = {
+  salinity: 'salinity',
+  magnesium: 'concentration',
+  alkalinity: 'alkalinity',
+  calcium: 'concentration',
+} as const;
+
+/** A value in the member's unit: "8.5 dKH". */
+export const valueOf = (planned: Planned, value: number, units: TankUnits): string =>
+  inUnits(value, KIND[planned], units);
+
+/** A difference of two values. One of specific gravities says nothing to anybody, so salinity differs in ppt. */
+export const riseOf = (planned: Planned, rise: number, units: TankUnits): string =>
+  planned === 'salinity' ? `${shortly(rise, 2)} ppt` : valueOf(planned, rise, units);
+
+export const lower = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
+/** "a", "a and b", "a, b and c". */
+export const listed = (items: readonly string[]): string =>
+  items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items.at(-1) ?? ''}`;
+
+/** "13 g sodium bicarbonate", "120 mL of your sodium bicarbonate stock". */
+export function doseInWords(
+  { reagentId, massG, stockMl }: Pick<PlannedDose, 'reagentId' | 'massG' | 'stockMl'>,
+  { reagents, units }: Named,
+): string {
+  const reagent = reagents.get(reagentId);
+  const name = lower(reagent?.name ?? reagentId);
+  const grams = `${inUnits(massG, 'mass', units)} ${name}`;
+  if (stockMl === undefined) return grams;
+  const poured = inUnits(stockMl / 1000, 'dose-volume', units);
+  return reagent && isLimewater(reagent) ? `${poured} clear limewater (${grams})` : `${poured} of your ${name} stock`;
+}
+
+/** The doses of a day in their order, with the wait between them: one sentence, as a reminder says it. */
+export function dayInWords({ doses }: PlannedDay, named: Named): string {
+  return doses
+    .map((dose, at) => {
+      const before = doses[at - 1];
+      const wait = before ? dose.atMinute - before.atMinute : 0;
+      const opening = at === 0 ? '' : wait > 0 ? `, at least ${wait} minutes later ` : ', then ';
+      return `${opening}${doseInWords(dose, named)}`;
+    })
+    .join('');
+}
+
+const MOST_LINES = 10;
+
+/** A line for every run of days that are alike, with the values that the last of them ends at. */
+export function dayLines({ days }: JointPlan, shown: readonly Planned[], named: Named): Markdown[] {
+  const runs: { first: PlannedDay; last: PlannedDay; words: string }[] = [];
+  for (const day of days) {
+    const words = dayInWords(day, named);
+    const open = runs.at(-1);
+    if (open?.words === words) open.last = day;
+    else runs.push({ first: day, last: day, words });
+  }
+  const lines = runs.map(({ first, last, words }, at) => {
+    const title = first === last ? md`Day ${first.day}` : md`Days ${first.day} to ${last.day}, each day`;
+    const before = runs[at - 1]?.last.after;
+    const ends = shown.flatMap((planned) => {
+      const value = last.after[planned];
+      const isMoved = value !== undefined && !(Math.abs(value - (before?.[planned] ?? NaN)) < NOTICED[planned]);
+      return isMoved ? [`${planned} ${valueOf(planned, value, named.units)}`] : [];
+    });
+    const then = first === last ? md`Then` : md`After day ${last.day}`;
+    return md`- **${title}:** ${words}.${ends.length > 0 ? md` ${then} ${listed(ends)}.` : md``}`;
+  });
+  const left = lines.length - MOST_LINES;
+  return left > 0 ? [...lines.slice(0, MOST_LINES), md`- … and ${left} more steps in the same way.`] : lines;
+}
+
+/** Rises too small for anybody to measure are left out. */
+const WORTH_SAYING = { mgPerL: 0.5, share: 0.001 } as const;
+const NOTICED: Readonly<Record<Planned, number>> = { salinity: 0.005, magnesium: 0.5, alkalinity: 0.05, calcium: 0.5 };
+
+/** What comes along that nobody asked for. */
+export function sideLines(
+  { drift, rises }: JointPlan,
+  aimed: readonly Planned[],
+  reagents: readonly Reagent[],
+  units: TankUnits,
+): Markdown[] {
+  const along = PLANNED.filter((planned) => !aimed.includes(planned) && rises[planned] >= NOTICED[planned]).map(
+    (planned) => `${planned} +${riseOf(planned, rises[planned], units)}`,
+  );
+  const ions = DRIFTING.filter((ion) => drift[ion].riseMgPerL >= WORTH_SAYING.mgPerL).map(
+    (ion) => `${ion} +${inUnits(drift[ion].riseMgPerL, 'concentration', units)}`,
+  );
+  const off = DRIFTING.filter((ion) => Math.abs(drift[ion].offShare) >= WORTH_SAYING.share).map((ion) => {
+    const { offShare } = drift[ion];
+    return `${ion} ${shortly(100 * Math.abs(offShare), 2)}% ${offShare > 0 ? 'over' : 'under'}`;
+  });
+  const ph = phWords(reagents);
+  return [
+    md`${[...along, ...ions, ph].join(', ')}.`,
+    ...(off.length > 0
+      ? [md`Against sea water of the same saltiness: ${off.join(', ')}. Water changes bring that back.`]
+      : []),
+  ];
+}
+
+function phWords(reagents: readonly Reagent[]): string {
+  const strongest = (['raises strongly', 'raises', 'lowers slightly'] as const).find((effect) =>
+    reagents.some(({ phEffect }) => phEffect === effect),
+  );
+  if (strongest === undefined) return 'pH hardly';
+  const words = { 'raises strongly': 'pH up sharply', raises: 'pH up', 'lowers slightly': 'pH down a little' }[
+    strongest
+  ];
+  const by = reagents.filter(({ phEffect }) => phEffect === strongest).map(({ name }) => lower(name));
+  return `${words} with ${listed(by)}`;
+}
