@@ -31,6 +31,10 @@ import { casesWorker } from './opinions/cases.worker.ts';
 import { outboxStore } from './outbox/outbox.store.ts';
 import type { OutboxDeps } from './outbox/outbox.worker.ts';
 import { DEFAULT_UNITS } from './tanks/tank.ts';
+import { tankLogCommands } from './tanks/log.command.ts';
+import { tankButtons, tankForms } from './tanks/tank-buttons.command.ts';
+import { keepTanks } from './tanks/tank-keeping.store.ts';
+import { tankCommands } from './tanks/tank.command.ts';
 import { tankStore } from './tanks/tank.store.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
@@ -73,6 +77,7 @@ export function createAbilities(
   const unitsOf = (guildId: string | null) =>
     guildId === null ? DEFAULT_UNITS : unitsOfClub(clubs.of(guildId).settings);
   const dosing = { base, answers, tanks, unitsOf };
+  const tanking = { base, tanks: keepTanks(db), clubs };
   const courses = courseStore(db);
   const reminders = coursesWorker({ db, courses, outbox });
   const asking = { base, cases, clubs };
@@ -87,7 +92,9 @@ export function createAbilities(
     copperCommand(dosing),
     ...planCommands({ ...dosing, solver }),
     ...courseCommands({ courses, answers }),
-    ...waterCommands({ base, tanksOf: tanks.tanksOf, unitsOf: () => DEFAULT_UNITS }),
+    ...tankCommands(tanking),
+    ...tankLogCommands(tanking),
+    ...waterCommands(dosing),
   ];
   const buttons = [
     ...critterButtons(base),
@@ -96,12 +103,14 @@ export function createAbilities(
     ...ballotButtons(ballot),
     ...checkButtons(answers),
     ...courseButtons({ courses, answers }),
+    ...tankButtons(tanking),
   ];
   const forms = [
     ...ballotForms(ballot),
     ...askClubForms(askClub),
     ...checkForms(answers),
     ...courseForms({ courses, answers }),
+    ...tankForms(tanking),
   ];
   const entries = opinionMenu(asking);
   return {

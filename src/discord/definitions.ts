@@ -16,6 +16,7 @@ const ABOUT: Readonly<Record<string, string>> = {
   critter: 'Pest or cleaner: animals, algae and microbes of the reef tank',
   club: 'How this club has set the bot up',
   water: 'Water changes, salinity, top-off, volume, ammonia, units, light and flow',
+  tank: 'Your tanks: their water, what you measured, what they use up, when to test next',
   dose: 'How much of what, over how many days: worked out so that you can check it',
 };
 

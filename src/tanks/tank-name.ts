@@ -8,14 +8,7 @@ const MOST_UNITS = 100;
  * Characters are counted as people see them, so an emoji is one.
  */
 export function tankName(typed: string): string | null {
-  const name = typed
-    .toWellFormed()
-    .normalize('NFC')
-    // Control and format characters: line breaks, zero-width marks, those that turn the reading direction.
-    .replace(/[\p{Cc}\p{Zl}\p{Zp}]/gu, ' ')
-    .replace(/(?!\u200d)\p{Cf}/gu, '')
-    .replace(/\s+/g, ' ')
-    .trim();
+  const name = singleLine(typed);
   // The joiner that holds some emoji together is no name by itself.
   if (!/[^\s\u200d\ufe0f]/u.test(name)) return null;
   const length = [...new Intl.Segmenter('en', { granularity: 'grapheme' }).segment(name)].length;
@@ -24,3 +17,13 @@ export function tankName(typed: string): string | null {
 
 /** Two names with the same key are the same name: case, width and doubled blanks tell no tank from another. */
 export const nameKey = (name: string): string => name.normalize('NFKC').toLowerCase().replace(/\s+/g, ' ').trim();
+
+/** A text of a member on one line, without control characters and marks that nobody sees or that turn the reading direction. */
+export const singleLine = (typed: string): string =>
+  typed
+    .toWellFormed()
+    .normalize('NFC')
+    .replace(/[\p{Cc}\p{Zl}\p{Zp}]/gu, ' ')
+    .replace(/(?!\u200d)\p{Cf}/gu, '')
+    .replace(/\s+/g, ' ')
+    .trim();
