@@ -27,6 +27,8 @@ export type Consumption =
 
 /** The chance with which an interval may miss. */
 const MISS = 0.05;
+/** Tests that follow each other so closely, in days, are one test repeated: their difference is the kit's alone. */
+const ONE_TEST = 0.25;
 /** When less than this share of the water is left from before, what was measured before tells nothing about what is after. */
 const LEAST_LEFT = 0.25;
 
@@ -40,8 +42,10 @@ const LEAST_LEFT = 0.25;
  *
  * Interval, 95 % or a little more: the order statistics of the slopes that the exact distribution of Kendall's tau picks, where
  * readings suffice (five without a break); otherwise the kit errors of the pair that tells most, in quadrature.
- * A reading at the moment of a dose or change is taken as made before it. Readings of one moment are averaged. A change of
- * unknown water, or one that leaves less than a quarter of the old, breaks the series: no pair is taken across.
+ * Three or four readings that do not fit one another widen that interval, until it reaches every pair's own.
+ * A reading at the moment of a dose or change is taken as made before it. Readings within six hours, with nothing done
+ * between them, are averaged. A change of unknown water, or one that leaves less than a quarter of the old, breaks the
+ * series: no pair is taken across.
  *
  * Units: days, and any one unit for values, rises and errors; result in that unit a day.
  * Source: Theil H. (1950) Proc. K. Ned. Akad. Wet. A 53, 386-392, 521-525, 1397-1412; Sen P.K. (1968) J. Am. Stat. Assoc.
@@ -50,15 +54,18 @@ const LEAST_LEFT = 0.25;
  * @throws RangeError when a number is not finite, a kit error is negative or a share is outside 0-1.
  */
 export function consumption({ readings, doses = [], waterChanges = [] }: ConsumptionInput): Consumption {
-  const moments = averagedByMoment(readings);
-  if (moments.length < 2)
-    return { kind: 'not-enough', why: readings.length < 2 ? 'one-reading' : 'one-moment', readings: readings.length };
-  const series = straightened(moments, doses, waterChanges).filter((points) => points.length > 1);
-  const { slopes, leastHalfWidth } = slopesOf(series);
-  if (slopes.length === 0) return { kind: 'not-enough', why: 'water-changed', readings: moments.length };
-  const perDay = median(slopes);
+  const stretches = straightened(readings, doses, waterChanges).map(oneOfRepeated);
+  if (readings.length < 2) return { kind: 'not-enough', why: 'one-reading', readings: readings.length };
+  const series = stretches.filter((points) => points.length > 1);
+  const { slopes, halfWidths } = slopesOf(series);
+  if (slopes.length === 0) {
+    const why = stretches.filter((points) => points.length > 0).length > 1 ? 'water-changed' : 'one-moment';
+    return { kind: 'not-enough', why, readings: readings.length };
+  }
+  const sorted = slopes.toSorted();
+  const perDay = median(sorted);
   const sizes = series.map(({ length }) => length);
-  const bounds = boundsBySpread(slopes, sizes) ?? boundsByKit(perDay, leastHalfWidth);
+  const bounds = boundsBySpread(sorted, sizes) ?? boundsByKit(perDay, slopes, halfWidths);
   const points = series.flat();
   return {
     kind: bounds.low > 0 || bounds.high < 0 ? 'told' : 'unclear',
@@ -69,23 +76,28 @@ export function consumption({ readings, doses = [], waterChanges = [] }: Consump
   };
 }
 
-/** A reading on the straight line: `u` against `time`, with its error in units of u. */
-type Point = { day: number; time: number; u: number; error: number };
+/** A reading on the straight line: `u` against `time`, with its error in units of u; `event` counts what was done before it. */
+type Point = { day: number; time: number; u: number; error: number; event: number };
 
-function averagedByMoment(readings: readonly MeasuredValue[]): MeasuredValue[] {
-  const byDay = new Map<number, MeasuredValue[]>();
-  for (const reading of readings) {
-    finite(reading.day, reading.value, reading.kitError);
-    if (reading.kitError < 0) throw new RangeError(`kitError must not be negative, got ${reading.kitError}`);
-    byDay.set(reading.day, [...(byDay.get(reading.day) ?? []), reading]);
+/** Repeated tests put together: on a straight line the mean of the values belongs to the mean of the times. */
+function oneOfRepeated(points: readonly Point[]): Point[] {
+  const tests: Point[][] = [];
+  for (const point of points) {
+    const [first] = tests.at(-1) ?? [];
+    const isRepeated = first && point.event === first.event && point.day - first.day <= ONE_TEST;
+    if (isRepeated) tests.at(-1)?.push(point);
+    else tests.push([point]);
   }
-  return [...byDay]
-    .sort(([one], [other]) => one - other)
-    .map(([day, same]) => ({
-      day,
-      value: sum(same.map(({ value }) => value)) / same.length,
-      kitError: Math.hypot(...same.map(({ kitError }) => kitError)) / same.length,
-    }));
+  return tests.map((same) => {
+    const mean = (of: (point: Point) => number) => sum(same.map(of)) / same.length;
+    return {
+      event: same[0]?.event ?? 0,
+      day: mean(({ day }) => day),
+      time: mean(({ time }) => time),
+      u: mean(({ u }) => u),
+      error: Math.hypot(...same.map(({ error }) => error)) / same.length,
+    };
+  });
 }
 
 type Happening = { day: number } & (
@@ -105,22 +117,26 @@ function straightened(
     ...waterChanges,
   ].sort((one, other) => one.day - other.day);
   const stretches: Point[][] = [[]];
-  let [left, added, time, day] = [1, 0, 0, happenings[0]?.day ?? 0];
+  let [left, added, time, day, event] = [1, 0, 0, happenings[0]?.day ?? 0, 0];
   for (const happening of happenings) {
     finite(happening.day);
     time += (happening.day - day) / left;
     day = happening.day;
     if ('reading' in happening) {
       const { value, kitError } = happening.reading;
-      stretches.at(-1)?.push({ day, time, u: value / left - added, error: kitError / left });
+      finite(value, kitError);
+      if (kitError < 0) throw new RangeError(`kitError must not be negative, got ${kitError}`);
+      stretches.at(-1)?.push({ day, time, u: value / left - added, error: kitError / left, event });
     } else if ('rise' in happening) {
       finite(happening.rise);
       added += happening.rise / left;
+      event += 1;
     } else {
       const { share, newWater } = happening;
       if (!(share >= 0 && share <= 1)) throw new RangeError(`share must lie within 0 and 1, got ${share}`);
       if (share === 0) continue;
       left *= 1 - share;
+      event += 1;
       if (newWater === null || left < LEAST_LEFT) {
         stretches.push([]);
         [left, added, time] = [1, 0, 0];
@@ -130,19 +146,20 @@ function straightened(
   return stretches;
 }
 
-/** The slope of every pair within a stretch, in order, and the half-width by kit errors of the pair that tells most. */
-function slopesOf(series: readonly (readonly Point[])[]): { slopes: Float64Array; leastHalfWidth: number } {
-  const slopes = new Float64Array(sum(series.map(({ length }) => (length * (length - 1)) / 2)));
-  let [count, leastHalfWidth] = [0, Number.POSITIVE_INFINITY];
+/** The slope of every pair within a stretch, and its half-width by the kit errors of both. */
+function slopesOf(series: readonly (readonly Point[])[]): { slopes: Float64Array; halfWidths: Float64Array } {
+  const pairs = sum(series.map(({ length }) => (length * (length - 1)) / 2));
+  const [slopes, halfWidths] = [new Float64Array(pairs), new Float64Array(pairs)];
+  let count = 0;
   for (const points of series)
     for (const [at, other] of points.entries())
       for (const one of points.slice(0, at)) {
         const apart = other.time - one.time;
         slopes[count] = (one.u - other.u) / apart;
+        halfWidths[count] = Math.hypot(one.error, other.error) / apart;
         count += 1;
-        leastHalfWidth = Math.min(leastHalfWidth, Math.hypot(one.error, other.error) / apart);
       }
-  return { slopes: slopes.sort(), leastHalfWidth };
+  return { slopes, halfWidths };
 }
 
 type Bounds = { low: number; high: number; by: 'spread' | 'kit-error' };
@@ -158,11 +175,14 @@ function boundsBySpread(slopes: Float64Array, sizes: readonly number[]): Bounds 
   return low === undefined || high === undefined ? null : { low, high, by: 'spread' };
 }
 
-const boundsByKit = (perDay: number, halfWidth: number): Bounds => ({
-  low: perDay - halfWidth,
-  high: perDay + halfWidth,
-  by: 'kit-error',
-});
+/** The half-width of the pair that tells most, times how far the worst pair is off in units of its own. */
+function boundsByKit(perDay: number, slopes: Float64Array, halfWidths: Float64Array): Bounds {
+  const misfits = slopes.map((slope, at) => Math.abs(slope - perDay) / (halfWidths[at] || Number.EPSILON));
+  // Without a kit error, readings either fit one another or say nothing about how far they are off.
+  const stretched = halfWidths.every((width) => width === 0) ? 1 : Math.max(1, ...misfits);
+  const halfWidth = Math.min(...halfWidths) * stretched;
+  return { low: perDay - halfWidth, high: perDay + halfWidth, by: 'kit-error' };
+}
 
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
 

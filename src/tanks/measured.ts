@@ -62,10 +62,14 @@ export function parameterChoices({ parameters }: Parameters, typed: string, most
   return [...parameters.values()]
     .filter((each) => measuredAs(each) !== null)
     .filter(({ id, name, aliases }) => [id, name, ...aliases].some((each) => folded(each).includes(key)))
-    .sort((one, other) => Number(one.form !== undefined) - Number(other.form !== undefined))
+    .sort((one, other) => rank(one, key) - rank(other, key))
     .slice(0, most)
     .map(({ id, name }) => ({ name, value: id }));
 }
+
+/** What begins as typed comes first, what only quarantine tanks have last. */
+const rank = ({ name, form }: Parameter, key: string): number =>
+  (form === undefined ? 0 : 2) + (folded(name).startsWith(key) ? 0 : 1);
 
 /** Copper and its like are only ever in quarantine tanks. */
 export const belongsInto = ({ form }: Parameter, purpose: TankPurpose): boolean =>

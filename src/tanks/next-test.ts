@@ -15,6 +15,8 @@ export type NextTest = { at: Date; days: number } & (
   | { why: 'change-shows'; change: number; swamped: number }
   /** The change would take longer than a week to show. */
   | { why: 'week' }
+  /** Nothing that is used up, or a kit that nobody knows. */
+  | { why: 'look' }
 );
 
 /**
@@ -40,9 +42,9 @@ export function nextTest({
 }): NextTest {
   const inDays = (days: number) => ({ days, at: new Date(lastAt.getTime() + days * DAY_MS) });
   if (isOutside) return { ...inDays(1), why: 'outside' };
-  if (consumption === null) return { ...inDays(MOST_DAYS), why: 'week' };
+  if (consumption === null) return { ...inDays(MOST_DAYS), why: 'look' };
   if (consumption.kind === 'not-enough') return { ...inDays(DAYS_TO_SECOND), why: 'second-reading' };
-  if (kitError === null) return { ...inDays(MOST_DAYS), why: 'week' };
+  if (kitError === null) return { ...inDays(MOST_DAYS), why: 'look' };
   const { kind, perDay, low, high } = consumption;
   const aDay = kind === 'told' ? Math.abs(perDay) : Math.max(Math.abs(low), Math.abs(high));
   const swamped = Math.SQRT2 * kitError;

@@ -4,6 +4,7 @@ import type { Figure, Parameter } from '../knowledge/parameter.ts';
 import { standingOf } from './figure-words.ts';
 import { judge, type Judgement } from './judge.ts';
 import { valueIn } from './measured.ts';
+import { spanInWords } from './shown-in-words.ts';
 import type { Tank } from './tank.ts';
 
 /** The sea that limits and targets are meant for. */
@@ -29,8 +30,10 @@ export function judgementLine(
     case 'urgent':
     case 'warn': {
       const limit = valueIn(parameter, judgement.side === 'below' ? figure.high : figure.low, tank.units);
-      const head = judgement.kind === 'urgent' ? 'Urgent: test again at once' : 'Outside';
-      return md`**${head}: ${judgement.side} ${limit}.**${note} ${parameter.testing}\n${from}`;
+      const head = judgement.kind === 'urgent' ? 'Urgent' : 'Outside the limits';
+      // No dose lowers anything, so what can is said where it is too high.
+      const todo = judgement.side === 'above' ? parameter.lowering : parameter.testing;
+      return md`**${head}: ${judgement.side} ${limit}.**${note} ${todo}\n${from}`;
     }
     case 'in-target':
       return md`Within what keepers aim for, ${span(parameter, figure, tank)}.\n${from}`;
@@ -42,7 +45,7 @@ export function judgementLine(
 const span = (parameter: Parameter, { low, high }: Figure, { units }: Tank): string =>
   low === high
     ? valueIn(parameter, low, units)
-    : `${valueIn(parameter, low, units)} to ${valueIn(parameter, high, units)}`;
+    : spanInWords(valueIn(parameter, low, units), valueIn(parameter, high, units));
 
 const quarantine = ({ form }: Parameter, { purpose }: Tank): string =>
   purpose === 'quarantine' && !form ? '; a limit for reef tanks, a treatment can mean to be outside of it' : '';

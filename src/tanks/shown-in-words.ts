@@ -11,7 +11,7 @@ export function shownInWords(parameter: Parameter, shown: Shown, course: Course,
     case 'not-used-up':
       return '';
     case 'kit-unknown':
-      return `Not enough to tell what the tank uses: I do not know what your kit may be off by. Give it as kit-error, or note a few more readings; five are enough.`;
+      return `Not enough to tell how it changes: I do not know what your kit may be off by. Give it as kit-error, or note a few more readings; five are enough.`;
     case 'consumption':
       return consumptionInWords(parameter, shown.consumption, course, units);
   }
@@ -19,21 +19,28 @@ export function shownInWords(parameter: Parameter, shown: Shown, course: Course,
 
 function consumptionInWords(parameter: Parameter, found: Consumption, course: Course, units: TankUnits): string {
   if (found.kind === 'not-enough') return notEnough(found.why);
-  const aDay = (value: number) => valueIn(parameter, Math.abs(value), units);
+  const size = (value: number) => valueIn(parameter, Math.abs(value), units);
   const { perDay, low, high, readings, days } = found;
   const from = `from ${readings} readings over ${inDays(days)}${countedIn(parameter, course, units)}`;
   if (found.kind === 'unclear')
-    return `Not enough to tell yet, ${from}: anything between a rise of ${aDay(low)} and a use of ${aDay(high)} a day would fit.`;
-  const ends = [Math.abs(low), Math.abs(high)].sort((one, other) => one - other) as [number, number];
-  return `${perDay > 0 ? 'Uses' : 'Goes up by'} about ${aDay(perDay)} a day (${aDay(ends[0])} to ${aDay(ends[1])}, 95 %), ${from}.`;
+    return `Not enough to tell yet, ${from}: anything between a rise of ${size(low)} and a use of ${size(high)} a day would fit.`;
+  const [least, most] = [Math.abs(low), Math.abs(high)].sort((one, other) => one - other) as [number, number];
+  const span = spanInWords(size(least), size(most));
+  return `${perDay > 0 ? 'Uses' : 'Goes up by'} about ${size(perDay)} a day (95 %: ${span}), ${from}.`;
+}
+
+/** "0.30 to 0.54 dKH": the unit once, where both ends have the same. */
+export function spanInWords(low: string, high: string): string {
+  const unit = / .*$/.exec(high)?.[0] ?? '';
+  return unit !== '' && low.endsWith(unit) ? `${low.slice(0, -unit.length)} to ${high}` : `${low} to ${high}`;
 }
 
 function notEnough(why: Extract<Consumption, { kind: 'not-enough' }>['why']): string {
   switch (why) {
     case 'one-reading':
-      return 'One reading is not enough to tell what the tank uses.';
+      return 'One reading is not enough to tell how it changes.';
     case 'one-moment':
-      return 'These readings are of one moment: not enough to tell what the tank uses.';
+      return 'These readings lie too close together to tell how it changes.';
     case 'water-changed':
       return 'Not enough to tell: water was changed between the readings, and I do not know what the new water held.';
   }
@@ -58,11 +65,13 @@ export function nextTestInWords(parameter: Parameter, next: NextTest, units: Tan
     case 'outside':
       return 'the last reading is outside of the limits';
     case 'second-reading':
-      return 'a second reading shows what the tank uses';
+      return 'a second reading shows how it changes';
     case 'change-shows':
-      return `by then about ${valueIn(parameter, next.change, units)} will be gone, more than the ${valueIn(parameter, next.swamped, units)} that two readings can be off by`;
+      return `by then it will have changed by about ${valueIn(parameter, next.change, units)}, more than the ${valueIn(parameter, next.swamped, units)} that two readings can be off by`;
     case 'week':
-      return `a look every ${MOST_DAYS} days, since a change would not show earlier`;
+      return `a look every ${MOST_DAYS} days, though the change may be too small to show`;
+    case 'look':
+      return `a look every ${MOST_DAYS} days`;
   }
 }
 

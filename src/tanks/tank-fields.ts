@@ -131,9 +131,9 @@ function byShape(base: KnowledgeBase, { shape, size }: GivenFields, units: TankU
   if (shape === undefined && size === undefined) return null;
   const read = readSize(shape ?? 'box', size ?? '', units);
   if (read.kind !== 'size') return { kind: 'problem' as const, view: sizeTroubleView(read, units) };
-  const change = base.parameters.get('water-change');
-  if (!change) throw new RangeError('knowledge/parameters/water-change.yaml is missing');
-  const share = furtherFigure(change, 'net-of-nominal');
+  const volume = base.parameters.get('net-volume');
+  if (!volume) throw new RangeError('knowledge/parameters/net-volume.yaml is missing');
+  const share = furtherFigure(volume, 'net-of-nominal');
   const net = netOfGlass(read.grossL, share);
   return {
     kind: 'water' as const,

@@ -70,6 +70,30 @@ describe('by hand', () => {
   });
 });
 
+describe('repeated and contradictory readings', () => {
+  test('within six hours they are one test, at the mean of their times', () => {
+    const found = estimate({ readings: readings([0, 8.4], [0.2, 8.6], [1.1, 8]) });
+    expect(found).toMatchObject({ readings: 2, days: 1 });
+    expect(found.perDay).toBeCloseTo(0.5, 12);
+    expect(consumption({ readings: readings([0, 8], [0.2, 7.6]) })).toMatchObject({ why: 'one-moment' });
+  });
+
+  test('before and after a dose they are two', () => {
+    const found = estimate({ readings: readings([0, 8], [0.1, 9]), doses: [{ day: 0.05, rise: 1.05 }] });
+    expect(found).toMatchObject({ readings: 2 });
+    expect(found.perDay).toBeCloseTo(0.5, 9);
+  });
+
+  test('three that contradict each other widen the interval until it holds what each pair could be', () => {
+    const agreeing = estimate({ readings: readings([0, 9], [3, 7.5], [6, 6]) });
+    const contradicting = estimate({ readings: readings([0, 9], [3, 8.7], [6, 6]) });
+    expect(agreeing.perDay).toBeCloseTo(contradicting.perDay, 12);
+    expect(agreeing.high - agreeing.low).toBeCloseTo((2 * 0.3 * Math.SQRT2) / 6, 12);
+    // Slopes 0.1, 0.9 and 0.5: the outer ones are off by 0.4, that is 2.83 of their half-width 0.1414.
+    expect(contradicting.high - contradicting.low).toBeCloseTo(((2 * 0.3 * Math.SQRT2) / 6) * (0.4 / 0.1414214), 5);
+  });
+});
+
 describe('says honestly when it cannot tell', () => {
   test.each<[string, ConsumptionInput, string]>([
     ['no reading', { readings: [] }, 'one-reading'],
