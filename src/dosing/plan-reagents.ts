@@ -109,9 +109,10 @@ export function suggestReagents(base: Known, typed: string): Choice[] {
     .filter(({ name, formula, aliases }) =>
       [name, formula, ...aliases].some((each) => normaliseName(each).includes(last)),
     )
-    .map(({ name, formula }) => ({
-      name: [...there, there.length > 0 ? formula : `${name} (${formula})`].join(', '),
-      value: [...there, formula].join(', '),
-    }))
+    .map(({ name, formula }) => {
+      const value = [...there, formula].join(', ');
+      const spoken = [...there, `${name} (${formula})`].join(' + ');
+      return { name: spoken.length <= MOST_CHARACTERS ? spoken : value, value };
+    })
     .filter(({ name, value }) => name.length <= MOST_CHARACTERS && value.length <= MOST_CHARACTERS);
 }

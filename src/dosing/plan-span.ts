@@ -6,7 +6,7 @@ import { md, type Markdown } from '../discord/message-view.ts';
 import type { TankUnits } from '../tanks/tank.ts';
 
 /** A reading, and where it shall go; `target` is null where only the reading was given. */
-export type Span = { now: number; target: number | null; echo: Markdown };
+export type Span = { now: number; target: number | null; echo: Markdown; assumedUnit: boolean };
 
 /** "7.2 to 8.5", "380-420", "1250 → 1350 ppm". A minus at the beginning is a sign and no dash. */
 const TO = /^(.*?\d.*?)\s*(?:\bto\b|->|=>|→|>|–|—|\.{2,}|(?<=\d|[a-z])\s*-\s*(?=\d))\s*(\S.*)$/is;
@@ -34,16 +34,20 @@ export function readSpan(
     if (outcome && outcome.kind !== 'read') return { kind: 'problem', problem: { name, outcome } };
   if (now?.kind !== 'read') throw new RangeError('a text without a first part');
   const end = target?.kind === 'read' ? target : null;
-  const notes = [...new Set([now, ...(end ? [end] : [])].map(takenForGranted).filter((note) => note !== ''))].join(
-    '; ',
+  const ends = [now, ...(end ? [end] : [])];
+  // Which unit was taken is seen from the amounts; that it was taken is said once for all of them.
+  const notes = ends.map((each) =>
+    takenForGranted({ ...each, notes: each.notes.filter((note) => note !== 'unit-assumed') }),
   );
+  const granted = [...new Set(notes.filter((note) => note !== ''))].join('; ');
   const said = end ? `${now.understood} → ${end.understood}` : now.understood;
   return {
     kind: 'span',
     span: {
       now: now.si,
       target: end?.si ?? null,
-      echo: notes === '' ? md`${name}: ${said}` : md`${name}: ${said} (${notes})`,
+      echo: granted === '' ? md`${name}: ${said}` : md`${name}: ${said} (${granted})`,
+      assumedUnit: written === undefined && ends.some(({ notes }) => notes.includes('unit-assumed')),
     },
   };
 }

@@ -30,7 +30,13 @@ export const valueOf = (planned: Planned, value: number, units: TankUnits): stri
 export const riseOf = (planned: Planned, rise: number, units: TankUnits): string =>
   planned === 'salinity' ? `${shortly(rise, 2)} ppt` : valueOf(planned, rise, units);
 
-export const lower = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
+/** A name inside a sentence: "Sodium carbonate, anhydrous" is "anhydrous sodium carbonate", since lists have commas too. */
+export const lower = (name: string): string =>
+  name
+    .split(', ')
+    .toReversed()
+    .map((part) => part.charAt(0).toLowerCase() + part.slice(1))
+    .join(' ');
 /** "a", "a and b", "a, b and c". */
 export const listed = (items: readonly string[]): string =>
   items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items.at(-1) ?? ''}`;
@@ -39,13 +45,15 @@ export const listed = (items: readonly string[]): string =>
 export function doseInWords(
   { reagentId, massG, stockMl }: Pick<PlannedDose, 'reagentId' | 'massG' | 'stockMl'>,
   { reagents, units }: Named,
+  withGrams = false,
 ): string {
   const reagent = reagents.get(reagentId);
   const name = lower(reagent?.name ?? reagentId);
   const grams = `${inUnits(massG, 'mass', units)} ${name}`;
   if (stockMl === undefined) return grams;
   const poured = inUnits(stockMl / 1000, 'dose-volume', units);
-  return reagent && isLimewater(reagent) ? `${poured} clear limewater (${grams})` : `${poured} of your ${name} stock`;
+  if (!reagent || !isLimewater(reagent)) return `${poured} of your ${name} stock`;
+  return withGrams ? `${poured} clear limewater (${grams})` : `${poured} clear limewater`;
 }
 
 /** The doses of a day in their order, with the wait between them: one sentence, as a reminder says it. */
@@ -54,7 +62,7 @@ export function dayInWords({ doses }: PlannedDay, named: Named): string {
     .map((dose, at) => {
       const before = doses[at - 1];
       const wait = before ? dose.atMinute - before.atMinute : 0;
-      const opening = at === 0 ? '' : wait > 0 ? `, at least ${wait} minutes later ` : ', then ';
+      const opening = at === 0 ? '' : wait > 0 ? `; wait ${wait} minutes; ` : ', then ';
       return `${opening}${doseInWords(dose, named)}`;
     })
     .join('');
@@ -72,7 +80,7 @@ export function dayLines({ days }: JointPlan, shown: readonly Planned[], named: 
     else runs.push({ first: day, last: day, words });
   }
   const lines = runs.map(({ first, last, words }, at) => {
-    const title = first === last ? md`Day ${first.day}` : md`Days ${first.day} to ${last.day}, each day`;
+    const title = first === last ? md`Day ${first.day}` : md`Days ${first.day} to ${last.day}, each`;
     const before = runs[at - 1]?.last.after;
     const ends = shown.flatMap((planned) => {
       const value = last.after[planned];

@@ -139,6 +139,9 @@ function answerPlan(deps: PlanDeps, given: Given, request: Request): Answer {
     volumeError: volume ? TYPED_VOLUME_ERROR : (tank?.volumeError ?? TYPED_VOLUME_ERROR),
     assumed: [
       ...PLANNED.flatMap((planned) => spans[planned]?.echo ?? []),
+      ...(Object.values(spans).some(({ assumedUnit }) => assumedUnit)
+        ? [md`units that you left out: as shown here`]
+        : []),
       ...(volume ? [echoLine('volume', volume)] : []),
       ...water.lines.volume,
       ...(spans.salinity ? [] : water.lines.salinity),

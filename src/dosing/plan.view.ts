@@ -19,7 +19,7 @@ import type { TankUnits } from '../tanks/tank.ts';
 import { parameterOf } from '../water/known.ts';
 import { fromWords } from '../water/standing.ts';
 import { percent, span } from '../water/words.ts';
-import { isPlanned, isTested, risingOf } from './plan-input.ts';
+import { isLimewater, isPlanned, isTested, risingOf } from './plan-input.ts';
 import { dayLines, doseInWords, listed, lower, riseOf, sideLines, valueOf } from './plan-words.ts';
 
 export type AskedPlan = {
@@ -55,14 +55,17 @@ export function workedPlan(base: Base, asked: AskedPlan, plan: JointPlan): Worke
   const named = { reagents: new Map(used.map((reagent) => [reagent.id, reagent])), units };
   const rising = risingOf(input);
   const shown = PLANNED.filter((planned) => rising.includes(planned) || (isTested(planned) && input.levels[planned]));
-  const totals = used.map(({ id }) => doseInWords(totalOf(input, plan, id), named));
+  const totals = used.map(({ id }) => doseInWords(totalOf(input, plan, id), named, true));
   const count = plan.days.length;
   const alarm = alarmLines(base, asked);
   return {
     audience,
     tone: alarm.length > 0 ? 'watch' : 'plain',
     answer: md`${listed(totals)}, ${count === 1 ? 'in one day' : `over ${count} days`}`,
-    first: alarm,
+    first: [
+      ...alarm,
+      ...used.filter(isDangerous).map((reagent) => md`**${reagent.name}:** ${handling(reagent, used.length)}`),
+    ],
     days: [
       ...dayLines(plan, shown, named),
       ...(used.length > 1 ? [md`Each in its own fresh water, one after the other in this order.`] : []),
@@ -106,24 +109,30 @@ function alarmLines(base: Base, { input, units }: AskedPlan): Markdown[] {
           md`**Put salinity right first** (${span(saltiness)} ppt): the others move with it, and this plan may then be too much.`,
         ]
       : [];
-  const alarms = risingOf(input).flatMap((planned) => {
+  const alarms = risingOf(input).map((planned) => {
     const { name, urgentBelow, warnBelow, warnAbove } = parameterOf(base, planned);
     const { now, target } = levelOf(input, planned);
-    const low = [urgentBelow, warnBelow].find((figure) => figure && now < figure.low);
-    return [
-      ...(low
-        ? [
-            md`**${name} is ${low === urgentBelow ? 'urgently ' : ''}low**: under ${valueOf(planned, low.low, units)}. ${low.note ?? ''} Test once more before you dose.`,
-          ]
-        : []),
-      ...(warnAbove && target >= warnAbove.high
-        ? [
-            md`**The target for ${lower(name)} is too high**: from ${valueOf(planned, warnAbove.high, units)} on keepers step in. ${warnAbove.note ?? ''}`,
-          ]
-        : []),
-    ];
+    return {
+      urgent: urgentBelow && now < urgentBelow.low ? [md`**${name} is urgently low.** ${urgentBelow.note ?? ''}`] : [],
+      low:
+        warnBelow && now < warnBelow.low && !(urgentBelow && now < urgentBelow.low)
+          ? [`${planned} (under ${valueOf(planned, warnBelow.low, units)})`]
+          : [],
+      high:
+        warnAbove && target >= warnAbove.high
+          ? [
+              md`**The target for ${lower(name)} is too high**: from ${valueOf(planned, warnAbove.high, units)} on keepers step in. ${warnAbove.note ?? ''}`,
+            ]
+          : [],
+    };
   });
-  return [...salinityFirst, ...alarms];
+  const low = alarms.flatMap((alarm) => alarm.low);
+  return [
+    ...alarms.flatMap(({ urgent }) => urgent),
+    ...(low.length > 0 ? [md`**Low:** ${listed(low)}. Test once more before you dose.`] : []),
+    ...salinityFirst,
+    ...alarms.flatMap(({ high }) => high),
+  ];
 }
 
 /** What the amounts and the ends may really be, given what tests and the volume may be off by. */
@@ -141,7 +150,7 @@ function rangeWords(
     const kit = `${planned}, test off by ${riseOf(planned, kitError, units)}`;
     if (!kitCanTell({ rise: target - now, kitError }))
       return md`- ${kit}: **that cannot tell this rise from none**, so test twice; ${land}`;
-    const own = used.filter(({ raises }) => raises[0] === planned);
+    const own = used.length > MOST_IN_FULL + 1 ? [] : used.filter(({ raises }) => raises[0] === planned);
     // What others bring along is no part of what these have to make.
     const rise = own.reduce((sum, each) => sum + riseBy(input, plan, each, planned), 0);
     const amounts = own.map(({ id, name }) => {
@@ -150,7 +159,7 @@ function rangeWords(
     });
     return md`- ${kit}: ${amounts.length > 0 ? `it may really take ${listed(amounts)}; ` : ''}${land}`;
   });
-  return joined([md`with a volume off by up to ${percent(volumeError)}:`, ...lines]);
+  return joined([md`With a volume off by up to ${percent(volumeError)}:`, ...lines]);
 }
 
 function riseBy(
@@ -199,43 +208,61 @@ function testWords(rising: readonly Planned[], days: number): Markdown {
   const begin = `${names.charAt(0).toUpperCase()}${names.slice(1)} before`;
   return days === 1
     ? md`${begin} you begin, and again on the next day.`
-    : md`${begin} each day’s part, and on the day after the last. Leave out what is right already, and ask me anew when a test surprises you: corals eat while you dose.`;
+    : md`${begin} each day’s part, and on the day after the last. Leave out what is right already. Ask anew when a test surprises you: corals use it up while you dose.`;
 }
 
-/** People first, then the spacing. What else there is to know of a mild salt stands in the answer about it alone. */
+/** What can hurt somebody stands above the days; what is mild stands here. The rest is in the answer about it alone. */
 function cautionLines(base: Base, rising: readonly Planned[], used: readonly Reagent[]): Markdown[] {
   const aparts = rising.flatMap((planned) => parameterOf(base, planned).apart ?? []);
   const parted = used.some(({ raises }) => raises.includes('alkalinity') !== raises.includes('calcium'));
-  const toRead = rising.filter((planned) => planned !== 'salinity').map((planned) => `/dose ${planned}`);
+  const toRead = [
+    ...rising.filter((planned) => planned !== 'salinity').map((planned) => `/dose ${planned}`),
+    ...(used.some(isLimewater) ? ['/dose limewater'] : []),
+  ];
   return [
-    ...used.map((reagent) => md`- **${reagent.name}:** ${handling(reagent)}`),
+    ...used
+      .filter((reagent) => !isDangerous(reagent))
+      .map((reagent) => md`- **${reagent.name}:** ${handling(reagent, used.length)}`),
     ...(parted ? aparts : [])
       .slice(0, 1)
       .map(
         ({ minutes, why }) =>
-          md`- Alkalinity and calcium never together: at least ${minutes.high} minutes and another place between them. ${why}`,
+          md`- Alkalinity and calcium never together: at least ${minutes.high} minutes and another place between them.${used.length > MOST_IN_FULL ? '' : ` ${why}`}`,
       ),
-    md`- Pour slowly where the flow is strong, never onto an animal.${toRead.length > 0 ? md` How to dissolve each, and what else to mind: **${listed(toRead)}**.` : md``}`,
+    md`- Pour slowly where the flow is strong, never onto an animal.${toRead.length > 0 ? md` How to dissolve each: **${listed(toRead)}**.` : md``}`,
   ];
 }
 
-const handling = ({ hazard, protect, making, mind, dangers, raises }: Reagent): string =>
-  [
+const isDangerous = ({ dangers }: Reagent): boolean => dangers.length > 0;
+
+/** A message holds so much; with more reagents than this, how to dissolve each is left to the answers about it alone. */
+const MOST_IN_FULL = 3;
+
+const handling = ({ hazard, protect, making, mind, raises, dangers }: Reagent, among: number): string => {
+  const isFull = among <= MOST_IN_FULL;
+  const isMix = raises.includes('salinity');
+  return [
     hazard,
     protect,
-    ...(dangers.length > 0 || raises.includes('salinity') ? [making] : []),
-    ...(mind && (dangers.includes('strong-alkali') || raises.includes('salinity')) ? [mind] : []),
+    ...((isFull && dangers.length > 0) || isMix ? [making] : []),
+    ...(mind && isFull && (isMix || dangers.includes('strong-alkali')) ? [mind] : []),
   ].join(' ');
+};
+
+/** The longest label that a phone shows whole on a button. */
+const MOST_ON_LABEL = 60;
 
 function aidButtons(used: readonly Reagent[]): ButtonView[] {
   const rows = new Map<string, string[]>();
-  for (const { firstAid, name } of used) {
+  for (const { firstAid, name } of used.toSorted(
+    (one, other) => Number(isDangerous(other)) - Number(isDangerous(one)),
+  )) {
     const [row] = firstAid;
     if (row) rows.set(row, [...(rows.get(row) ?? []), lower(name)]);
   }
-  return [...rows].map(([row, names]) => ({
-    label: rows.size === 1 ? 'First aid' : `First aid: ${names.join(', ')}`.slice(0, 80),
-    act: 'aid',
-    args: [row],
-  }));
+  return [...rows].map(([row, names]) => {
+    const all = listed(names);
+    const shown = all.length <= MOST_ON_LABEL ? all : `${names[0] ?? ''} and ${names.length - 1} others`;
+    return { label: rows.size === 1 ? 'First aid' : `First aid: ${shown}`, act: 'aid', args: [row] };
+  });
 }
