@@ -1,7 +1,7 @@
 import type { UnionisedAmmonia } from '../../shared/ammonia.ts';
 import { inFigures } from '../../shared/units/figures.ts';
-import { workedView } from '../calculators/worked.view.ts';
-import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
+import type { Worked } from '../calculators/worked.view.ts';
+import { md, type Markdown } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { furtherFigure, type Parameter } from '../knowledge/parameter.ts';
 import { percent } from './words.ts';
@@ -32,12 +32,12 @@ const NEARLY_NONE = 0.001;
 const shown = (mgPerL: number) => (mgPerL < NEARLY_NONE ? 'less than 0.001' : inFigures(mgPerL, 2));
 
 /** Free ammonia, what it asks for, and first help where it is high. */
-export function ammoniaView(base: KnowledgeBase, answer: AmmoniaFound): MessageView {
+export function ammoniaView(base: KnowledgeBase, answer: AmmoniaFound): Worked {
   const { found, range, ph, phError, assumed, ammonia } = answer;
   const alarm = ammoniaAlarm(ammonia, found.nh3MgPerL);
   const highest = ammoniaAlarm(ammonia, range[1]);
   const worse = highest !== alarm && highest !== 'none';
-  return workedView({
+  return {
     audience: 'member',
     // A reading that may be dangerous is no reason to be calm.
     tone: TONES[alarm === 'none' && worse ? 'warn' : alarm],
@@ -52,7 +52,7 @@ export function ammoniaView(base: KnowledgeBase, answer: AmmoniaFound): MessageV
     test: md`${ammonia.testing}`,
     cautions: ammonia.mind.map((sentence) => md`- ${sentence}`),
     from: md`${fromWords(base, 'Free share: US EPA 1989, sea water, for a pH meter set with ordinary buffers or a colour kit. It reads a few per cent high, which is the safe side.', [ammonia.warnAbove, furtherFigure(ammonia, 'stay-level')])}`,
-  });
+  };
 }
 
 const HEADS: Readonly<Record<AmmoniaAlarm, string>> = {

@@ -1,11 +1,12 @@
 import { inFigures, shortly } from '../../shared/units/figures.ts';
 import { afterChanges, afterContinuousChange, changesForTarget, pumpedForTarget } from '../../shared/water-change.ts';
 import { inUnits } from '../calculators/units-in-words.ts';
-import { md, type Answer, type Markdown } from '../discord/message-view.ts';
+import type { Worked } from '../calculators/worked.view.ts';
+import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { cannotView, outOfRangeView, whichTankView } from './asked.view.ts';
 import { changeCountView, changedView, outOfReachView, type ChangeGround } from './change.view.ts';
-import { counted, percent } from './words.ts';
+import { counted } from './words.ts';
 
 /** What changes of a size leave: one after another, or pumped through at one level. */
 export function remainingAnswer(
@@ -13,7 +14,7 @@ export function remainingAnswer(
   ground: ChangeGround,
   { share, times, pumped }: { share: number; times: number; pumped: boolean },
   example: Markdown,
-): Answer {
+): Worked | MessageView {
   const { start, newWater, water } = ground;
   const [s, n] = [shortly(start), shortly(newWater)];
   if (pumped) {
@@ -22,13 +23,13 @@ export function remainingAnswer(
     const found = afterContinuousChange({ start, newWater, pumpedL, volumeL: water.volumeL });
     if (found.kind === 'out-of-range') return outOfRangeView(found, example);
     const byHand = md`${n} + (${s} − ${n}) × e^(−${shortly(pumpedL)} ÷ ${shortly(water.volumeL)}) = ${inFigures(found.final)}`;
-    return changedView(base, ground, found, { kind: 'pumped', pumpedL }, byHand);
+    return changedView(base, ground, found, 'pumped', byHand);
   }
   const found = afterChanges({ start, newWater, fraction: share, changes: times });
   if (found.kind === 'out-of-range') return outOfRangeView(found, example);
   const power = times === 1 ? md`` : md`^${times}`;
   const byHand = md`${n} + (${s} − ${n}) × (1 − ${shortly(share)})${power} = ${inFigures(found.final)}`;
-  return changedView(base, ground, found, { kind: 'changes', share, times }, byHand);
+  return changedView(base, ground, found, share, byHand);
 }
 
 /** How many changes of a size, or how many litres pumped, reach a target. */
@@ -37,7 +38,7 @@ export function countAnswer(
   ground: ChangeGround,
   { target, share, pumped }: { target: number; share: number | null; pumped: boolean },
   example: Markdown,
-): Answer {
+): Worked | MessageView {
   const { start, newWater, water } = ground;
   const [s, n, t] = [shortly(start), shortly(newWater), shortly(target)];
   if (pumped || share === null) {
@@ -46,7 +47,8 @@ export function countAnswer(
     switch (found.kind) {
       case 'pumped':
         return changeCountView(base, ground, {
-          answer: md`Pump ${inUnits(found.pumpedL, 'volume', water.units)} through`,
+          how: 'pumped',
+          count: md`Pump ${inUnits(found.pumpedL, 'volume', water.units)} through`,
           final: target,
           moved: Math.abs(start - target),
           byHand: md`−${shortly(water.volumeL)} L × ln((${t} − ${n}) ÷ (${s} − ${n})) = ${inFigures(found.pumpedL)} L`,
@@ -63,7 +65,8 @@ export function countAnswer(
   switch (found.kind) {
     case 'changes':
       return changeCountView(base, ground, {
-        answer: md`${counted(found.changes, 'change')} of ${percent(share)}`,
+        how: share,
+        count: md`${counted(found.changes, 'change')}`,
         final: found.final,
         moved: Math.abs((start - newWater) * share),
         byHand: md`ln((${t} − ${n}) ÷ (${s} − ${n})) ÷ ln(1 − ${shortly(share)}), rounded up = ${found.changes}`,

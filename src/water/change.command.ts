@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { steadyState } from '../../shared/water-change.ts';
 import type { AskedQuantity } from '../calculators/quantity-option.ts';
 import { defineCommand, type AnyCommand } from '../discord/command.ts';
-import { md, type Answer, type Markdown } from '../discord/message-view.ts';
+import type { Worked } from '../calculators/worked.view.ts';
+import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
 import { optionsOf, shapeOf, suggestTank, VOLUME, withWater, type WaterDeps } from './asked.ts';
 import { cannotView, outOfRangeView, whichTankView } from './asked.view.ts';
 import { amountView, changePlanView, outOfReachView, steadyView, type ChangeGround } from './change.view.ts';
@@ -89,7 +90,7 @@ export function changeCommand(deps: WaterDeps): AnyCommand {
         askedFor(of, given.change),
         given,
         request,
-        (values, { water, echo }): Answer => {
+        (values, { water, echo }): Worked | MessageView => {
           const { now, target, change, grows, every } = values;
           const emptyIsUsual = of === 'nitrate' || of === 'phosphate';
           const newWater = values['new-water']?.si ?? (emptyIsUsual ? 0 : null);
@@ -104,8 +105,10 @@ export function changeCommand(deps: WaterDeps): AnyCommand {
             cap,
             assumed: [
               ...echo,
-              ...(given.of ? [] : [md`of: nitrate, **assumed**`]),
-              ...(values['new-water'] || !emptyIsUsual ? [] : [md`new water: none of it, **assumed**`]),
+              ...(given.of || !(now || grows) ? [] : [md`of: nitrate, **assumed**`]),
+              ...(values['new-water'] || newWater === null || !(now || grows)
+                ? []
+                : [md`new water: no ${of} in it, **assumed**`]),
               ...water.lines.volume,
             ],
           };
@@ -157,11 +160,10 @@ const tooMuch = (understood: string) =>
     md`A change of ${understood} is more than all of the water. Up to 100% is possible; beyond that, use **how: pumped through**.`,
   ]);
 
-function planAnswer({ base }: WaterDeps, ground: ChangeGround, target: number): Answer {
+function planAnswer({ base }: WaterDeps, ground: ChangeGround, target: number): Worked | MessageView {
   const { of, start, newWater, cap } = ground;
   const mostShare = known(base, 'water-change', 'most-unmatched').high / 100;
-  const planned = (from: number) =>
-    changePlan({ start: from, newWater, target, capADay: cap?.high ?? null, mostShare });
+  const planned = (from: number) => changePlan({ start: from, newWater, target, capADay: cap?.low ?? null, mostShare });
   const plan = planned(start);
   switch (plan.kind) {
     case 'plan': {

@@ -1,6 +1,6 @@
 import { inFigures, shortly } from '../../shared/units/figures.ts';
 import { inUnits } from '../calculators/units-in-words.ts';
-import { workedView, type Worked } from '../calculators/worked.view.ts';
+import type { Worked } from '../calculators/worked.view.ts';
 import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Figure, Parameter } from '../knowledge/parameter.ts';
@@ -40,7 +40,7 @@ export function changePlanView(
   plan: Extract<ChangePlan, { kind: 'plan' }>,
   target: number,
   range: Markdown | null,
-): MessageView {
+): Worked {
   const { start, newWater, cap } = ground;
   const { share, after, oneGoShare, oneGoMoves } = plan;
   const several = after.length > 1;
@@ -51,7 +51,7 @@ export function changePlanView(
       : md`One change of ${shareOf(ground, share)}`,
     first: several
       ? [
-          md`In one go it would take ${shareOf(ground, oneGoShare)} and move it by ${value(ground, oneGoMoves)} at once${cap ? md`, more than the ${shortly(cap.high)} a day that corals bear well` : md``}.`,
+          md`In one go it would take ${shareOf(ground, oneGoShare)} and move it by ${value(ground, oneGoMoves)}: ${cap && oneGoMoves > cap.low ? md`more than the ${shortly(cap.low)} a day that is kept to` : md`too much water at once`}.${cap?.note ? md` ${cap.note}` : md``}`,
         ]
       : [],
     days: several
@@ -76,49 +76,49 @@ export function changedView(
   base: KnowledgeBase,
   ground: ChangeGround,
   found: { final: number; replaced: number },
-  how: { kind: 'changes'; share: number; times: number } | { kind: 'pumped'; pumpedL: number },
+  how: ChangeHow,
   byHand: Markdown,
-): MessageView {
-  const { start, newWater, cap } = ground;
-  const moved = how.kind === 'changes' ? Math.abs((start - newWater) * how.share) : Math.abs(start - found.final);
-  const tooFast = cap !== null && moved > cap.high;
-  const days = cap ? Math.ceil(moved / cap.high) : 1;
+): Worked {
+  const moved =
+    how === 'pumped' ? Math.abs(ground.start - found.final) : Math.abs(ground.start - ground.newWater) * how;
   return view(base, ground, {
-    tone: tooFast ? 'watch' : 'plain',
+    tone: isTooFast(ground, moved) ? 'watch' : 'plain',
     answer: md`${value(ground, found.final)} left`,
-    first: [
-      md`${percent(found.replaced)} of the first water is gone by then.`,
-      ...(tooFast
-        ? [
-            md`**That moves it by ${value(ground, moved)} in one day; ${shortly(cap.high)} is the cap.** ${cap.note ?? ''} Give it ${counted(days, 'day')} for each, or add **target:** and I plan the steps.`,
-          ]
-        : []),
-    ],
+    first: [md`${percent(found.replaced)} of the first water is gone by then.`, ...pace(ground, moved, how)],
     byHand: [byHand],
   });
+}
+
+/** How a change is made: a share each time, or pumped through at one level. */
+export type ChangeHow = number | 'pumped';
+
+const isTooFast = ({ cap }: ChangeGround, moved: number) => cap !== null && moved > cap.low;
+
+/** What to do where the first change moves a value by more than a day's cap. */
+function pace(ground: ChangeGround, moved: number, how: ChangeHow): Markdown[] {
+  const { cap } = ground;
+  if (cap === null || moved <= cap.low) return [];
+  const days = counted(Math.ceil(moved / cap.low), 'day');
+  const said = md`${value(ground, moved)}; ${shortly(cap.low)} a day is kept to.**${cap.note ? md` ${cap.note}` : md``}`;
+  return how === 'pumped'
+    ? [md`**That moves it by ${said} Pump it over ${days} or more.`]
+    : [
+        md`**The first one moves it by ${said} Leave ${days} between changes, or give **target:** without **change:** and I plan smaller ones.`,
+      ];
 }
 
 /** How many changes of a given size, or how many litres pumped, a target takes. */
 export function changeCountView(
   base: KnowledgeBase,
   ground: ChangeGround,
-  found: { answer: Markdown; final: number; moved: number; byHand: Markdown },
-): MessageView {
-  const { cap } = ground;
-  const tooFast = cap !== null && found.moved > cap.high;
-  const days = cap ? Math.ceil(found.moved / cap.high) : 1;
+  found: { count: Markdown; final: number; moved: number; how: ChangeHow; byHand: Markdown },
+): Worked {
+  const { count, final, moved, how, byHand } = found;
   return view(base, ground, {
-    tone: tooFast ? 'watch' : 'plain',
-    answer: found.answer,
-    first: [
-      md`Then ${value(ground, found.final)} is left.`,
-      ...(tooFast
-        ? [
-            md`**The first one moves it by ${value(ground, found.moved)}; ${shortly(cap.high)} a day is the cap.** Leave ${counted(days, 'day')} between them, or leave out **change:** and I plan smaller ones.`,
-          ]
-        : []),
-    ],
-    byHand: [found.byHand],
+    tone: isTooFast(ground, moved) ? 'watch' : 'plain',
+    answer: how === 'pumped' ? count : md`${count} of ${shareOf(ground, how)}`,
+    first: [md`Then ${value(ground, final)} is left.`, ...pace(ground, moved, how)],
+    byHand: [byHand],
   });
 }
 
@@ -127,7 +127,7 @@ export function steadyView(
   base: KnowledgeBase,
   ground: ChangeGround,
   found: { beforeChange: number; afterChange: number; productionPerDay: number; intervalDays: number; share: number },
-): MessageView {
+): Worked {
   const { of, newWater } = ground;
   const { beforeChange, afterChange, productionPerDay, intervalDays, share } = found;
   const warn = of.warnAbove && beforeChange > of.warnAbove.high;
@@ -147,16 +147,21 @@ export function steadyView(
 }
 
 /** A change as litres and share, and what the new water has to match. */
-export function amountView(base: KnowledgeBase, ground: ChangeGround, share: number, volumeL: number): MessageView {
-  const litres = inUnits(share * volumeL, 'volume', ground.water.units);
+export function amountView(base: KnowledgeBase, ground: ChangeGround, share: number, volumeL: number): Worked {
+  const { units } = ground.water;
   return view(base, ground, {
-    answer: md`${litres} is ${percent(share)} of ${inUnits(volumeL, 'volume', ground.water.units)}`,
+    answer: md`${inUnits(share * volumeL, 'volume', units)} is ${percent(share)} of ${inUnits(volumeL, 'volume', units)}`,
     first: [md`Add **now:** with a test result, and I say what is left afterwards.`],
     byHand: [md`${shortly(share * volumeL)} L ÷ ${shortly(volumeL)} L = ${percent(share)}`],
+    test: md`${parameterOf(base, 'water-change').testing}`,
   });
 }
 
-function view(base: KnowledgeBase, { of, cap, assumed }: ChangeGround, worked: Partial<Worked> & { answer: Markdown }) {
+function view(
+  base: KnowledgeBase,
+  { of, cap, assumed }: ChangeGround,
+  worked: Partial<Worked> & { answer: Markdown },
+): Worked {
   const change = parameterOf(base, 'water-change');
   const [most, alkalinity] = [
     known(base, 'water-change', 'most-unmatched'),
@@ -166,7 +171,7 @@ function view(base: KnowledgeBase, { of, cap, assumed }: ChangeGround, worked: P
     known(base, 'temperature', 'change-matches-within'),
     known(base, 'salinity', 'change-matches-within'),
   ];
-  return workedView({
+  return {
     audience: 'member',
     assumed,
     test: md`${of.testing}`,
@@ -177,7 +182,7 @@ function view(base: KnowledgeBase, { of, cap, assumed }: ChangeGround, worked: P
     ],
     from: md`${fromWords(base, 'Mass balance of a well-mixed tank.', [cap ?? undefined, most, warmth, salt])}`,
     ...worked,
-  });
+  };
 }
 
 /** Where no change of water leads: the target lies beyond what the new water holds. */

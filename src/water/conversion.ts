@@ -1,5 +1,5 @@
 import { readQuantity, type Quantity, type ReadQuantity, type Species } from '../../shared/quantity-text.ts';
-import { shortly } from '../../shared/units/figures.ts';
+import { inFigures, shortly } from '../../shared/units/figures.ts';
 import { unitNamed } from '../../shared/units/tables.ts';
 import { amountWithUnit, digitsOf } from '../../shared/units/written.ts';
 import { gallonOf } from '../calculators/units-in-words.ts';
@@ -64,7 +64,7 @@ export const CONVERTIBLES: readonly Convertible[] = [
 ];
 
 export type Conversion =
-  | { kind: 'converted'; what: Convertible; read: ReadQuantity; sisters: string[] }
+  | { kind: 'converted'; what: Convertible; read: ReadQuantity; sisters: string[]; byHand: string | null }
   /** The unit is used of several things. */
   | { kind: 'of-what'; what: readonly Convertible[] }
   /** A number without a unit. */
@@ -84,7 +84,12 @@ export function convert(text: string, of: string | undefined, units: TankUnits):
   });
   const [first, ...others] = hits;
   if (first && others.length === 0)
-    return { kind: 'converted', ...first, sisters: sistersOf(first.what, first.read, units) };
+    return {
+      kind: 'converted',
+      ...first,
+      sisters: sistersOf(first.what, first.read, units),
+      byHand: byHand(first.what, first.read, units),
+    };
   if (first) return { kind: 'of-what', what: hits.map(({ what }) => what) };
   // A number that every table would take, had it a unit.
   if (outcomes.some(({ outcome }) => outcome.kind === 'read' && outcome.assumedUnit)) return { kind: 'no-unit' };
@@ -108,6 +113,21 @@ function sistersOf({ quantity, species, units }: Convertible, read: ReadQuantity
     .flatMap((id) => {
       const unit = unitNamed(quantity, id, context);
       const amount = unit.fromSi(read.si);
-      return Number.isFinite(amount) ? [amountWithUnit(shortly(amount, Math.max(4, digitsOf(unit))), unit)] : [];
+      if (!Number.isFinite(amount)) return [];
+      const digits = digitsOf(unit);
+      // A specific gravity keeps its zeros: 1.027 and 1.0270 are not read alike.
+      return [amountWithUnit(digits > 3 ? inFigures(amount, digits) : shortly(amount, 4), unit)];
     });
+}
+
+/** How the first of them is worked out on paper; null where it takes an equation of state. */
+function byHand({ quantity, species, units }: Convertible, read: ReadQuantity, member: TankUnits): string | null {
+  if (quantity === 'salinity') return null;
+  if (quantity === 'temperature')
+    return read.unit === '°C' ? `${read.amount} × 1.8 + 32` : `(${read.amount} − 32) ÷ 1.8`;
+  const other = units.find((id) => id !== read.unit);
+  if (other === undefined) return null;
+  const context = { gallon: gallonOf(member), ...(species ? { species } : {}) };
+  const factor = unitNamed(quantity, other, context).fromSi(unitNamed(quantity, read.unit, context).toSi(1));
+  return `${read.amount} × ${shortly(factor, 5)} = ${shortly(read.amount * factor, 4)} ${other}`;
 }

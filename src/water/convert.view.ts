@@ -13,7 +13,7 @@ const EXAMPLES = md`**8 dkh** · **1.0265 sg** · **80 gal** · **78 F** · **5 
 export function convertView(conversion: Conversion): MessageView {
   switch (conversion.kind) {
     case 'converted': {
-      const { what, read, sisters } = conversion;
+      const { what, read, sisters, byHand } = conversion;
       const notes = takenForGranted(read);
       const [written = read.understood] = read.understood.split(' = ');
       return workedView({
@@ -21,6 +21,7 @@ export function convertView(conversion: Conversion): MessageView {
         answer: md`${[written, ...sisters.slice(0, IN_HEADING)].join(' = ')}`,
         first: sisters.slice(IN_HEADING).length > 0 ? [md`Also ${sisters.slice(IN_HEADING).join(' · ')}`] : [],
         assumed: [md`${what.of}: ${read.understood}`, ...(notes === '' ? [] : [md`${notes}`])],
+        byHand: byHand === null ? [] : [md`${byHand}`],
         from: md`${what.from}`,
       });
     }

@@ -1,7 +1,7 @@
 import { shortly } from '../../shared/units/figures.ts';
 import { inUnits } from '../calculators/units-in-words.ts';
-import { workedView } from '../calculators/worked.view.ts';
-import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
+import type { Worked } from '../calculators/worked.view.ts';
+import { md, type Markdown } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { known, parameterOf } from './known.ts';
 import { fromWords } from './standing.ts';
@@ -24,12 +24,12 @@ export type FlowFound = {
 };
 
 /** How often a pump turns the tank over, or which pump does so. */
-export function flowView(base: KnowledgeBase, found: FlowFound): MessageView {
+export function flowView(base: KnowledgeBase, found: FlowFound): Worked {
   const { asked, ratedLPerH, deliveredLPerH, turnoverPerH, loss, range, water, volumeL, assumed } = found;
   const flow = parameterOf(base, 'flow');
   const say = (litresPerH: number) => inUnits(litresPerH, 'flow', water.units);
   const usual = ['mixed-reef', 'small-polyp', 'sump-return'].map((key) => known(base, 'flow', key));
-  return workedView({
+  return {
     audience: 'member',
     answer:
       asked === 'turnover'
@@ -56,5 +56,5 @@ export function flowView(base: KnowledgeBase, found: FlowFound): MessageView {
       md`- Unplug a pump before you reach into the water for it, and leave a drip loop in the cable.`,
     ],
     from: md`${fromWords(base, `Rated flow less ${percent(loss)}, over the net volume.`, [...usual, known(base, 'flow', 'lost-to-head')])}`,
-  });
+  };
 }

@@ -109,7 +109,7 @@ export function dailyView(base: KnowledgeBase, found: DailyFound): MessageView {
     ],
     assumed,
     byHand: [
-      md`Hours at full light: ${hours} = ${shortly(equivalentH)}`,
+      md`Hours at full light: ${hours === shortly(equivalentH) ? hours : `${hours} = ${shortly(equivalentH)}`}`,
       asked === 'daily-light'
         ? md`${shortly(parUmol)} × ${shortly(equivalentH)} h × 0.0036 = ${inFigures(dailyLightMol)}`
         : md`${shortly(dailyLightMol)} ÷ (${shortly(equivalentH)} h × 0.0036) = ${inFigures(parUmol)}`,

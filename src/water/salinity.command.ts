@@ -3,7 +3,8 @@ import { mixNewWater, NEW_WATER_SALINITY } from '../../shared/salinity-correctio
 import { brineDensityKgPerL } from '../../shared/brine-density.ts';
 import { inFigures, shortly } from '../../shared/units/figures.ts';
 import { defineCommand, type AnyCommand } from '../discord/command.ts';
-import { md, type Answer, type Markdown } from '../discord/message-view.ts';
+import type { Worked } from '../calculators/worked.view.ts';
+import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
 import {
   optionsOf,
   shapeOf,
@@ -85,7 +86,7 @@ export function salinityCommand(deps: WaterDeps): AnyCommand {
           const saltFraction = (values['salt-share']?.si ?? middle(usual) * 100) / 100;
           const saltLine = values['salt-share']
             ? []
-            : [md`salt in the dry mix: ${shortly(saltFraction * 100)}%, **assumed**; ${usual.note ?? ''}`];
+            : [md`salt in the dry mix: ${shortly(saltFraction * 100)}%, **assumed**. ${usual.note ?? ''}`];
           if (values.batch) return batch(deps, values.batch.si, values.target.si, saltFraction, saltLine, ground);
           return correction(deps, given, values, saltFraction, saltLine, ground);
         },
@@ -103,7 +104,7 @@ function correction(
   saltFraction: number,
   saltLine: readonly Markdown[],
   { water, tank, echo }: Ground,
-): Answer {
+): Worked | MessageView {
   const now = values.now?.si ?? tank?.practicalSalinity ?? null;
   if (now === null)
     return cannotView('How salty is it now?', [
@@ -181,7 +182,7 @@ function byHand({ volumeL, now, target, temperatureC, raiseBy }: SalinityAsked, 
   if (plan.by === 'dry-salt' && raiseBy.kind === 'dry-salt') {
     const density = brineDensityKgPerL(now, temperatureC).toFixed(3);
     return [
-      md`${litres} L × ${density} kg/L × 1000 × ${gap} ÷ (1000 × ${shortly(raiseBy.saltFraction)} − ${psu(target)})`,
+      md`${litres} L × ${density} kg/L × 1000 × ${gap} ÷ (1000 × ${shortly(raiseBy.saltFraction)} − ${psu(target)}) = ${inFigures((volumeL * brineDensityKgPerL(now, temperatureC) * 1000 * (target - now)) / (1000 * raiseBy.saltFraction - target))} g`,
     ];
   }
   const other = raiseBy.kind === 'stronger-water' && plan.by === 'stronger-water' ? raiseBy.salinity : 0;
@@ -197,7 +198,7 @@ function batch(
   saltFraction: number,
   saltLine: readonly Markdown[],
   { water, echo }: Ground,
-): Answer {
+): Worked | MessageView {
   const usual = known(base, 'salinity', 'salt-in-mix');
   const input = { volumeL: batchL, salinityTarget: target, temperatureC: water.temperatureC };
   const [mix, least, most] = [saltFraction, usual.high, usual.low].map((share) =>

@@ -1,7 +1,7 @@
 import { shortly } from '../../shared/units/figures.ts';
 import { inUnits } from '../calculators/units-in-words.ts';
-import { workedView } from '../calculators/worked.view.ts';
-import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
+import type { Worked } from '../calculators/worked.view.ts';
+import { md, type Markdown } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Figure } from '../knowledge/parameter.ts';
 import { known, givenFigure, parameterOf } from './known.ts';
@@ -32,7 +32,7 @@ export type SalinityFound = {
 };
 
 /** A correction of salinity, step by step. */
-export function salinityView(base: KnowledgeBase, found: SalinityFound): MessageView {
+export function salinityView(base: KnowledgeBase, found: SalinityFound): Worked {
   const { plan, now, target, water, fishOnly, cap, hoursBetween, range, meterError } = found;
   const { steps, by } = plan;
   const say = (amount: number) => inUnits(amount, by === 'dry-salt' ? 'mass' : 'volume', water.units);
@@ -42,7 +42,7 @@ export function salinityView(base: KnowledgeBase, found: SalinityFound): Message
   const low = fishOnly && target < now;
   const total = totalOf(steps);
   const days = ((steps.length - 1) * hoursBetween) / 24;
-  return workedView({
+  return {
     audience: 'member',
     tone: low || Math.abs(target - now) > 2 * cap.high ? 'watch' : 'plain',
     answer: md`${by === 'dry-salt' ? 'Add' : 'Swap'} ${say(total)} ${what}${steps.length > 1 ? md` in ${counted(steps.length, 'step')}` : md``}`,
@@ -52,14 +52,12 @@ export function salinityView(base: KnowledgeBase, found: SalinityFound): Message
             md`**The whole step is within what a hand refractometer may be off.** Set it with a 35 solution first; there may be nothing to correct.`,
           ]
         : []),
-      ...(low
-        ? [md`**For fish alone, and a vet first.** ${known(base, 'salinity', 'hyposalinity-level').note ?? ''}`]
-        : []),
+      ...(low ? [md`**A vet first.** ${known(base, 'salinity', 'hyposalinity-level').note ?? ''}`] : []),
     ],
     days: [
       ...listed(steps, (step, at) => stepLine(step, at, by, hoursBetween, say)),
       steps.length > 1
-        ? md`${counted(hoursBetween, 'hour')} or more between steps: ${counted(days, 'day')} from the first to the last.`
+        ? md`${inTime(hoursBetween)} or more between steps: ${counted(days, 'day')} from the first to the last.`
         : md`One step is within the cap of ${span(cap)} ${low ? 'a step' : 'a day'}.`,
     ],
     assumed: found.assumed,
@@ -79,10 +77,12 @@ export function salinityView(base: KnowledgeBase, found: SalinityFound): Message
       ...(low
         ? [md`- Top off evaporation with fresh water every day, and test ammonia, pH and alkalinity: all of them move.`]
         : []),
-      ...(by !== 'fresh-water' && fishOnly ? [md`- Raising is harder on fish than lowering.`] : []),
+      ...(by !== 'fresh-water' && fishOnly
+        ? [md`- ${known(base, 'salinity', 'hyposalinity-rise-a-day').note ?? ''}`]
+        : []),
     ],
     from: md`${fromWords(base, SALT_BALANCE, [cap, givenFigure(parameter, 'kitError'), ...(by === 'dry-salt' ? [known(base, 'salinity', 'salt-in-mix')] : [])])}`,
-  });
+  };
 }
 
 const WHAT = {
@@ -98,9 +98,11 @@ function stepLine(
   hoursBetween: number,
   say: (amount: number) => string,
 ): Markdown {
-  const when = at === 0 ? 'now' : `after ${counted(at * hoursBetween, 'hour')}`;
-  return md`- ${at + 1}, ${when}: **${say(swapL + saltMixG)}** ${WHAT[by]}, ${psu(from)} to ${psu(to)}`;
+  const when = at === 0 ? 'now' : `after ${inTime(at * hoursBetween)}`;
+  return md`- ${at + 1}. ${when}: **${say(swapL + saltMixG)}** ${WHAT[by]}, ${psu(from)} to ${psu(to)}`;
 }
+
+const inTime = (hours: number) => (hours % 24 === 0 ? counted(hours / 24, 'day') : counted(hours, 'hour'));
 
 function listed<T>(items: readonly T[], line: (item: T, at: number) => Markdown): Markdown[] {
   const lines = items.map(line);
@@ -122,10 +124,10 @@ export type BatchFound = {
 };
 
 /** A batch of new salt water. */
-export function batchView(base: KnowledgeBase, found: BatchFound): MessageView {
+export function batchView(base: KnowledgeBase, found: BatchFound): Worked {
   const { saltMixG, freshL, batchL, target, range, water, assumed, byHand } = found;
   const salt = base.reagents.get('sea-salt');
-  return workedView({
+  return {
     audience: 'member',
     answer: md`${inUnits(saltMixG, 'mass', water.units)} of dry salt mix and ${inUnits(freshL, 'volume', water.units)} of fresh water`,
     first: [
@@ -137,5 +139,5 @@ export function batchView(base: KnowledgeBase, found: BatchFound): MessageView {
     test: md`Salinity, temperature and alkalinity of the new water, before it goes in.`,
     cautions: [md`- ${salt?.making ?? ''}`, md`- ${salt?.mind ?? ''}`],
     from: md`${fromWords(base, SALT_BALANCE, [known(base, 'salinity', 'salt-in-mix')])}`,
-  });
+  };
 }

@@ -3,7 +3,8 @@ import { afterEvaporation, evaporationADay, topOffForRise } from '../../shared/e
 import { limewaterEffect } from '../../shared/limewater.ts';
 import { inFigures, shortly } from '../../shared/units/figures.ts';
 import { defineCommand, type AnyCommand } from '../discord/command.ts';
-import { md, type Answer, type Markdown } from '../discord/message-view.ts';
+import type { Worked } from '../calculators/worked.view.ts';
+import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
 import { optionsOf, SALINITY, shapeOf, suggestTank, TEMPERATURE, VOLUME, withWater, type WaterDeps } from './asked.ts';
 import { cannotView, outOfRangeView } from './asked.view.ts';
 import { givenFigure, known, middle, parameterOf } from './known.ts';
@@ -49,7 +50,7 @@ export function topOffCommand(deps: WaterDeps): AnyCommand {
     input: z.object(shapeOf(ASKED)),
     suggest: suggestTank(deps),
     run: (given, request) =>
-      withWater(deps, ASKED, given, request, ({ lost, now, length, width }, { water, echo }): Answer => {
+      withWater(deps, ASKED, given, request, ({ lost, now, length, width }, { water, echo }): Worked | MessageView => {
         const volumeL = water.volumeL ?? 0;
         const assumed = [...echo, ...water.lines.volume, ...water.lines.salinity, ...water.lines.temperature];
         if (now) return fromReading(deps, now.si, water, volumeL, assumed);
@@ -126,7 +127,7 @@ function fromReading(
   water: TankWater,
   volumeL: number,
   assumed: TopOffFound['assumed'],
-): Answer {
+): Worked | MessageView {
   const input = { volumeL, salinityBefore: water.practicalSalinity, temperatureC: water.temperatureC };
   const found = topOffForRise({ ...input, salinityAfter: now });
   if (found.kind === 'out-of-range') return outOfRangeView(found, EXAMPLE);

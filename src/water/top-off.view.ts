@@ -1,7 +1,7 @@
 import { inFigures, shortly } from '../../shared/units/figures.ts';
 import { inUnits } from '../calculators/units-in-words.ts';
-import { workedView } from '../calculators/worked.view.ts';
-import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
+import type { Worked } from '../calculators/worked.view.ts';
+import { md, type Markdown } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { givenFigure, known, parameterOf } from './known.ts';
 import { fromWords, SALT_BALANCE } from './standing.ts';
@@ -27,7 +27,7 @@ export type TopOffFound = {
 };
 
 /** What evaporates, what that does to salinity, and what to fill up with. */
-export function topOffView(base: KnowledgeBase, found: TopOffFound): MessageView {
+export function topOffView(base: KnowledgeBase, found: TopOffFound): Worked {
   const { by, topOffL, range, aDay, salinityBefore, salinityAfter, limewaterDkhADay, water } = found;
   const say = (litres: number) => inUnits(litres, 'volume', water.units);
   const [evaporation, alkalinity, ph] = [
@@ -40,7 +40,7 @@ export function topOffView(base: KnowledgeBase, found: TopOffFound): MessageView
   const days = Math.max(1, Math.ceil(moved / cap.high));
   const stop = known(base, 'ph', 'limewater-stop');
   const rise = givenFigure(alkalinity, 'riseADay');
-  return workedView({
+  return {
     audience: 'member',
     tone: days > 1 ? 'watch' : 'plain',
     answer: md`${say(topOffL)} of fresh water${aDay ? md` a day` : md``}${by === 'surface' || by === 'rule' ? md`, roughly` : md``}`,
@@ -61,7 +61,7 @@ export function topOffView(base: KnowledgeBase, found: TopOffFound): MessageView
     alsoChanges:
       aDay && limewaterDkhADay !== null
         ? [
-            md`If all of it were limewater: about ${inFigures(limewaterDkhADay, 2)} dKH a day, and that is the most there is room for. ${limewaterDkhADay > rise.high ? md`**That is more than the ${shortly(rise.high)} a day a tank bears**; mix it with fresh water. ` : md``}Drip it slowly, and stop at pH ${stop.high}. It is caustic: gloves and glasses.`,
+            md`If all of it were limewater: about ${inFigures(limewaterDkhADay, 2)} dKH a day, and that is the most there is room for. ${limewaterDkhADay > rise.low ? md`**Where corals use up less, alkalinity must not rise by more than ${shortly(rise.low)} a day**: mix it with fresh water. ` : md``}Drip it slowly, and stop at pH ${stop.high}. It is caustic: gloves and glasses.`,
           ]
         : [],
     test: md`${evaporation.testing}`,
@@ -71,7 +71,7 @@ export function topOffView(base: KnowledgeBase, found: TopOffFound): MessageView
       md`- Unplug heater and pumps before you let the level drop below them.`,
     ],
     from: md`${fromWords(base, SALT_BALANCE, [cap, ...(by === 'rule' ? [known(base, 'evaporation', 'open-top')] : []), ...(by === 'surface' ? [known(base, 'evaporation', 'open-top-depth')] : []), ...(aDay ? [ph.target, stop] : [])])}`,
-  });
+  };
 }
 
 const RANGE_OF: Readonly<Record<TopOffFound['by'], string>> = {

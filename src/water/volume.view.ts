@@ -24,7 +24,7 @@ export function volumeView(base: KnowledgeBase, answer: VolumeFound): MessageVie
   const { found, units, assumed, geometry, hasDisplacement } = answer;
   const { grossL, displacedL, sumpL, netL, errorL } = found;
   const say = (litres: number) => inUnits(litres, 'volume', units);
-  const share = known(base, 'water-change', 'net-of-nominal');
+  const share = known(base, 'net-volume', 'net-of-nominal');
   const other = units.volume === 'L' ? inUnits(netL, 'volume', { ...units, volume: 'US gal' }) : `${shortly(netL)} L`;
   return workedView({
     audience: 'member',
