@@ -15,6 +15,8 @@ import { limewaterCommand } from './dosing/limewater.command.ts';
 import { doseCommands } from './dosing/dose.command.ts';
 import { planCommands } from './dosing/plan.command.ts';
 import { createSolver, type Solver } from './dosing/solver.ts';
+import type { DoseInCourse } from './calculators/dose-in-course.ts';
+import type { DoseCourse } from './dosing/dose-course.ts';
 import { courseButtons, courseCommands, courseForms } from './dosing/dose-course.command.ts';
 import { courseStore } from './dosing/dose-course.store.ts';
 import { coursesWorker } from './dosing/dose-courses.worker.ts';
@@ -80,6 +82,16 @@ export function createAbilities(
   const tanking = { base, tanks: keepTanks(db), clubs };
   const courses = courseStore(db);
   const reminders = coursesWorker({ db, courses, outbox });
+  const coursing = {
+    courses,
+    answers,
+    noteDose: ({ guildId, memberId, tankId }: DoseCourse, { words, effect }: DoseInCourse, now: Date) => {
+      const tank = tankId === null ? undefined : tanking.tanks.find(guildId, tankId);
+      if (!tank || tank.memberId !== memberId || !effect) return null;
+      tanking.tanks.note(tank, { kind: 'dose', what: words, effect, days: 1, at: now }, now);
+      return { tankName: tank.name };
+    },
+  };
   const asking = { base, cases, clubs };
   const askClub = { ...asking, identifier, sightings: sighting.sightings };
   const all = [
@@ -91,7 +103,7 @@ export function createAbilities(
     limewaterCommand(dosing),
     copperCommand(dosing),
     ...planCommands({ ...dosing, solver }),
-    ...courseCommands({ courses, answers }),
+    ...courseCommands(coursing),
     ...tankCommands(tanking),
     ...tankLogCommands(tanking),
     ...waterCommands(dosing),
@@ -102,14 +114,14 @@ export function createAbilities(
     ...askClubButtons(askClub),
     ...ballotButtons(ballot),
     ...checkButtons(answers),
-    ...courseButtons({ courses, answers }),
+    ...courseButtons(coursing),
     ...tankButtons(tanking),
   ];
   const forms = [
     ...ballotForms(ballot),
     ...askClubForms(askClub),
     ...checkForms(answers),
-    ...courseForms({ courses, answers }),
+    ...courseForms(coursing),
     ...tankForms(tanking),
   ];
   const entries = opinionMenu(asking);

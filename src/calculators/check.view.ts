@@ -54,18 +54,15 @@ export function checkedView({ view }: WorkedAnswer, check: Check): MessageView {
     return buttons.length > 0 ? [{ ...block, buttons }] : [];
   });
   const [head, ...rest] = blocks;
+  const isRight = check.result === 'right';
   return {
     audience: 'everyone',
-    tone: check.result === 'right' ? view.tone : 'urgent',
-    blocks: check.result === 'right' || !head ? withLineBeforeButtons(blocks, line) : [line, head, ...rest],
+    tone: isRight ? view.tone : 'urgent',
+    // Whoever reads on a phone sees the head and this, and then decides.
+    blocks: head ? (isRight ? [head, line, ...rest] : [line, head, ...rest]) : [line],
     replaces: true,
     ...(view.foldedNotice ? { foldedNotice: view.foldedNotice } : {}),
   };
-}
-
-function withLineBeforeButtons(blocks: readonly Block[], line: Block): Block[] {
-  const at = blocks.findIndex(({ kind }) => kind === 'buttons');
-  return at < 0 ? [...blocks, line] : blocks.toSpliced(at, 0, line);
 }
 
 export const needsAThirdView = (): MessageView =>

@@ -1,4 +1,5 @@
 import type { ButtonView, MessageView, Request } from '../discord/message-view.ts';
+import type { DoseInCourse } from './dose-in-course.ts';
 import type { Worked } from './worked.view.ts';
 import { workedView } from './worked.view.ts';
 
@@ -11,7 +12,8 @@ export type KeepsAnswers = {
     channelId: string;
     title: string;
     view: (id: number) => MessageView;
-    doses: readonly string[];
+    doses: readonly DoseInCourse[];
+    tankId: number | null;
     askedAt: Date;
   }): MessageView;
 };
@@ -34,11 +36,14 @@ export function keptAnswer(
   answers: KeepsAnswers,
   { guildId, channelId, memberId, now }: Request,
   worked: Worked,
-  { title, doses }: { title: string; doses: readonly string[] },
+  { title, doses, tankId = null }: { title: string; doses: readonly (string | DoseInCourse)[]; tankId?: number | null },
 ): MessageView {
   if (guildId === null || channelId === null) return workedView(worked);
   const { forMember, buttons = [] } = worked;
-  const courseDoses = doses.length > 1 && doses.length <= MOST_DOSES ? doses : [];
+  const courseDoses =
+    doses.length > 1 && doses.length <= MOST_DOSES
+      ? doses.map((dose) => (typeof dose === 'string' ? { words: dose, effect: null } : dose))
+      : [];
   return answers.keep({
     guildId,
     channelId,
@@ -46,6 +51,7 @@ export function keptAnswer(
     askerId: memberId,
     forId: forMember?.id ?? null,
     doses: courseDoses,
+    tankId,
     askedAt: now,
     view: (id) =>
       workedView({

@@ -1,4 +1,5 @@
 import type { MessageView } from '../discord/message-view.ts';
+import type { DoseInCourse } from './dose-in-course.ts';
 
 export type CheckResult = 'right' | 'off';
 export type Check = { byId: string; result: CheckResult; note: string | null; at: Date };
@@ -13,8 +14,10 @@ export type WorkedAnswer = {
   channelId: string;
   title: string;
   view: MessageView;
-  /** One sentence a dose. */
-  doses: readonly string[];
+  /** One a day, in order; empty where there is nothing to be reminded of. */
+  doses: readonly DoseInCourse[];
+  /** The kept tank it is for. */
+  tankId: number | null;
   askedAt: Date;
   check: Check | null;
 };

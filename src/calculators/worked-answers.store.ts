@@ -1,6 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
 import type { MessageView } from '../discord/message-view.ts';
+import { DoseInCourse } from './dose-in-course.ts';
 import type { Check, WorkedAnswer } from './worked-answer.ts';
 
 /** Our own views come back as they were written. */
@@ -16,6 +17,7 @@ const Row = z
     title: z.string(),
     view: z.string(),
     doses: z.string(),
+    tank_id: z.int().nullable(),
     asked_at_ms: z.int(),
     checked_by_id: z.string().nullable(),
     check_result: z.enum(['right', 'off']).nullable(),
@@ -30,7 +32,8 @@ const Row = z
     channelId: row.channel_id,
     title: row.title,
     view: View.parse(JSON.parse(row.view)),
-    doses: z.array(z.string()).parse(JSON.parse(row.doses)),
+    doses: z.array(DoseInCourse).parse(JSON.parse(row.doses)),
+    tankId: row.tank_id,
     askedAt: new Date(row.asked_at_ms),
     check:
       row.checked_by_id === null || row.check_result === null || row.checked_at_ms === null
@@ -51,8 +54,8 @@ const DAY_MS = 86_400_000;
 /** Worked answers, found by their server and id together. Pictures are not kept: they are drawn from the figures. */
 export function workedAnswerStore(db: Database) {
   const insert = db.prepare(`INSERT INTO worked_answers
-    (guild_id, asker_id, for_id, channel_id, title, view, doses, asked_at_ms)
-    VALUES (@guildId, @askerId, @forId, @channelId, @title, '{}', @doses, @askedMs)`);
+    (guild_id, asker_id, for_id, channel_id, title, view, doses, tank_id, asked_at_ms)
+    VALUES (@guildId, @askerId, @forId, @channelId, @title, '{}', @doses, @tankId, @askedMs)`);
   const setView = db.prepare('UPDATE worked_answers SET view = ? WHERE id = ? AND guild_id = ?');
   const select = db.prepare('SELECT * FROM worked_answers WHERE id = ? AND guild_id = ?');
   const check = db.prepare(`UPDATE worked_answers SET checked_by_id = @byId, check_result = @result,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { DoseInCourse } from '../calculators/dose-in-course.ts';
 import type { WorkedAnswer } from '../calculators/worked-answer.ts';
 import type { WorkedAnswerStore } from '../calculators/worked-answers.store.ts';
 import { answerGoneView } from '../calculators/check.view.ts';
@@ -13,10 +14,15 @@ const MOST_COURSES = 5;
 const DEFAULT_RULE: DailyRule = { timeOfDay: '19:00', zone: 'Etc/UTC' };
 const Filled = z.object({ time: z.string().default(''), zone: z.string().default('') });
 
-export type CourseDeps = { courses: CourseStore; answers: WorkedAnswerStore };
+export type CourseDeps = {
+  courses: CourseStore;
+  answers: WorkedAnswerStore;
+  /** Notes a dose in the log of the tank it went into. */
+  noteDose: (course: DoseCourse, dose: DoseInCourse, now: Date) => { tankName: string } | null;
+};
 
 /** `/dose reminders`. */
-export const courseCommands = ({ courses }: CourseDeps): AnyCommand[] => [
+export const courseCommands = ({ courses }: Pick<CourseDeps, 'courses'>): AnyCommand[] => [
   defineCommand({
     name: 'dose reminders',
     description: 'The daily doses I remind you of; stop one here',
@@ -37,18 +43,26 @@ export function courseButtons(deps: CourseDeps): ButtonAct[] {
       return course ? run(course, date, request) : view.courseGoneView();
     },
   });
-  const answered = (course: DoseCourse, result: ReturnType<typeof doseGiven>): MessageView => {
+  const done = (course: DoseCourse, date: string, now: Date): MessageView => {
+    const result = doseGiven(course, date, now);
+    if (result.kind === 'not-open') return view.notOpenView(course);
+    const dose = course.doses[course.given];
+    deps.courses.save(result.course);
+    return view.doneView(result.course, dose ? deps.noteDose(course, dose, now) : null);
+  };
+  const skipped = (course: DoseCourse, date: string, now: Date): MessageView => {
+    const result = doseSkipped(course, date, now);
     if (result.kind === 'not-open') return view.notOpenView(course);
     deps.courses.save(result.course);
-    return result.kind === 'done' ? view.doneView(result.course) : view.skippedView(result.course);
+    return view.skippedView(result.course);
   };
   return [
     {
       act: 'course-form',
       run: ([id], request) => withDoses(deps, id, request, (answer) => courseForm(deps, answer, request)),
     },
-    onCourse('course-done', (course, date, { now }) => answered(course, doseGiven(course, date, now))),
-    onCourse('course-skip', (course, date, { now }) => answered(course, doseSkipped(course, date, now))),
+    onCourse('course-done', (course, date, { now }) => done(course, date, now)),
+    onCourse('course-skip', (course, date, { now }) => skipped(course, date, now)),
     onCourse('course-stop', (course) => {
       deps.courses.save(stopped(course));
       return view.stoppedView(course);
@@ -78,9 +92,9 @@ function begin({ courses }: CourseDeps, answer: WorkedAnswer, rule: DailyRule, r
   if (guildId === null || channelId === null) return answerGoneView();
   if (courses.running(guildId, memberId, MOST_COURSES).length >= MOST_COURSES)
     return view.tooManyCoursesView(MOST_COURSES);
-  const { title, doses } = answer;
+  const { title, doses, tankId } = answer;
   const next = nextOccurrence(rule, now);
-  return view.begunView(courses.begin({ guildId, memberId, channelId, title, doses, rule, next }, now), true);
+  return view.begunView(courses.begin({ guildId, memberId, channelId, title, doses, tankId, rule, next }, now), true);
 }
 
 /** The doses belong to whoever pours them: the owner of the tank, or the asker where it is their own. */

@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
+import { DoseInCourse } from '../calculators/dose-in-course.ts';
 import type { DoseCourse } from './dose-course.ts';
 
 const Row = z
@@ -10,6 +11,7 @@ const Row = z
     channel_id: z.string(),
     title: z.string(),
     doses: z.string(),
+    tank_id: z.int().nullable(),
     given: z.int(),
     time_of_day: z.string(),
     zone: z.string(),
@@ -25,7 +27,8 @@ const Row = z
     memberId: row.member_id,
     channelId: row.channel_id,
     title: row.title,
-    doses: z.array(z.string()).parse(JSON.parse(row.doses)),
+    doses: z.array(DoseInCourse).parse(JSON.parse(row.doses)),
+    tankId: row.tank_id,
     given: row.given,
     rule: { timeOfDay: row.time_of_day, zone: row.zone },
     next:
@@ -35,7 +38,10 @@ const Row = z
     ended: row.ended,
   }));
 
-export type NewCourse = Pick<DoseCourse, 'guildId' | 'memberId' | 'channelId' | 'title' | 'doses' | 'rule' | 'next'>;
+export type NewCourse = Pick<
+  DoseCourse,
+  'guildId' | 'memberId' | 'channelId' | 'title' | 'doses' | 'tankId' | 'rule' | 'next'
+>;
 
 const stateOf = ({ given, next, open, unanswered, ended }: DoseCourse) => ({
   given,
@@ -49,8 +55,8 @@ const stateOf = ({ given, next, open, unanswered, ended }: DoseCourse) => ({
 /** Courses of doses. A course is found by its id and its member: its buttons also work in direct messages. */
 export function courseStore(db: Database) {
   const insert = db.prepare(`INSERT INTO dose_courses
-    (guild_id, member_id, channel_id, title, doses, time_of_day, zone, next_date, next_at_ms, begun_at_ms)
-    VALUES (@guildId, @memberId, @channelId, @title, @doses, @timeOfDay, @zone, @nextDate, @nextMs, @nowMs)`);
+    (guild_id, member_id, channel_id, title, doses, tank_id, time_of_day, zone, next_date, next_at_ms, begun_at_ms)
+    VALUES (@guildId, @memberId, @channelId, @title, @doses, @tankId, @timeOfDay, @zone, @nextDate, @nextMs, @nowMs)`);
   const select = db.prepare('SELECT * FROM dose_courses WHERE id = ? AND member_id = ?');
   const selectDue = db.prepare(
     'SELECT * FROM dose_courses WHERE ended IS NULL AND next_at_ms <= ? ORDER BY next_at_ms, id LIMIT ?',

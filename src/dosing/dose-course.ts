@@ -1,3 +1,4 @@
+import type { DoseInCourse } from '../calculators/dose-in-course.ts';
 import { localDate, nextOccurrence, type DailyRule, type Occurrence } from '../schedule/local-time.ts';
 
 /** A dose that is split over days, and of which the bot reminds its member until the last one is in. */
@@ -9,8 +10,10 @@ export type DoseCourse = {
   channelId: string;
   /** What it is for: "alkalinity 7 to 8.5 dKH, Reef one". */
   title: string;
-  /** One sentence a dose, in order: "6 g sodium bicarbonate". */
-  doses: readonly string[];
+  /** One a day, in order. */
+  doses: readonly DoseInCourse[];
+  /** The kept tank that they go into. */
+  tankId: number | null;
   /** How many are known to be in. */
   given: number;
   rule: DailyRule;
@@ -90,6 +93,6 @@ export const stopped = (course: DoseCourse): DoseCourse =>
 
 /** The dose that comes next, counted from 1; null when all are in. */
 export function nextDose({ doses, given }: DoseCourse): { number: number; of: number; words: string } | null {
-  const words = doses[given];
-  return words === undefined ? null : { number: given + 1, of: doses.length, words };
+  const dose = doses[given];
+  return dose === undefined ? null : { number: given + 1, of: doses.length, words: dose.words };
 }

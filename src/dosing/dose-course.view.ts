@@ -70,7 +70,7 @@ export function begunView(course: DoseCourse, isDirect: boolean): MessageView {
   );
 }
 
-export function doneView(course: DoseCourse): MessageView {
+export function doneView(course: DoseCourse, noted: { tankName: string } | null): MessageView {
   const dose = nextDose(course);
   return says(
     'calm',
@@ -81,6 +81,7 @@ export function doneView(course: DoseCourse): MessageView {
       dose
         ? md`Next: dose ${dose.number}, ${dose.words}${course.next ? md`, ${at(course.next.at)}` : md``}.`
         : md`${course.title}. Test tomorrow, before anything else goes in.`,
+      ...(noted ? [md`-# Noted for **${noted.tankName}**; **/tank undo** takes that back.`] : []),
     ],
     dose ? [stopButton(course)] : [],
     true,

@@ -18,7 +18,7 @@ import { tankWater } from '../water/tank-water.ts';
 import { dosePicture } from './dose-picture.ts';
 import { chooseReagent, suggestReagent } from './reagent-option.ts';
 import { singleDose, type SingleDoseInput } from './single-dose.ts';
-import { amountOf, doseTitle, dosesInWords, noDoseView, portion, workedDose, type Asked } from './single-dose.view.ts';
+import { amountOf, doseTitle, dosesInCourse, noDoseView, portion, workedDose, type Asked } from './single-dose.view.ts';
 import { suggestTank, whoseTank, type WhoseDeps } from './whose-tank.ts';
 
 export type DoseDeps = WhoseDeps & { base: KnowledgeBase; answers: KeepsAnswers };
@@ -173,7 +173,11 @@ function answerDose(deps: DoseDeps, parameter: Parameter, asked: AskedDose, give
     ...(picture ? { picture } : {}),
   };
   const title = `${doseTitle(about)}${tank ? `, ${tank.name}` : ''}`;
-  return keptAnswer(deps.answers, request, worked, { title, doses: dosesInWords(found, about) });
+  return keptAnswer(deps.answers, request, worked, {
+    title,
+    doses: dosesInCourse(deps.base, found, about),
+    tankId: tank?.id ?? null,
+  });
 }
 
 const kitWords = ({ kitError }: Parameter, amount: string): Markdown =>

@@ -1,11 +1,13 @@
 import { bringsPerGram, ION_KEYS, IONS, type Ion } from '../../shared/reagent.ts';
 import { inFigures, shortly } from '../../shared/units/figures.ts';
 import { MEQ_PER_L_PER_DKH } from '../../shared/units/alkalinity.ts';
+import type { DoseInCourse } from '../calculators/dose-in-course.ts';
 import { inUnits } from '../calculators/units-in-words.ts';
 import type { Worked } from '../calculators/worked.view.ts';
 import { md, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Parameter } from '../knowledge/parameter.ts';
+import { broughtBy } from '../tanks/dose-text.ts';
 import type { TankUnits } from '../tanks/tank.ts';
 import { cannotView } from '../water/asked.view.ts';
 import { fromWords } from '../water/standing.ts';
@@ -36,9 +38,16 @@ export function portion({ stock, massG, massGPerDay }: Found, units: TankUnits, 
     : inUnits(whole ? massG : massGPerDay, 'mass', units);
 }
 
-/** The dose in words, one a day: what a reminder says. */
-export const dosesInWords = (found: Found, { input: { reagent }, units }: Asked): string[] =>
-  Array.from({ length: found.days }, () => `${portion(found, units, false)} ${substance(reagent.name, found)}`);
+/** The doses, one a day, as reminders and the log of a tank take them. */
+export const dosesInCourse = (
+  base: KnowledgeBase,
+  found: Found,
+  { input: { reagent, purity }, units }: Asked,
+): DoseInCourse[] =>
+  Array.from({ length: found.days }, () => ({
+    words: `${portion(found, units, false)} ${substance(reagent.name, found)}`,
+    effect: { by: 'total', of: broughtBy(base, reagent, found.massGPerDay * purity) },
+  }));
 
 const lower = (name: string) => name.charAt(0).toLowerCase() + name.slice(1);
 const substance = (name: string, { stock }: Found) => (stock ? `of your ${lower(name)} stock` : lower(name));

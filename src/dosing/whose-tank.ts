@@ -58,7 +58,7 @@ function noneOfTheirs({ id, name }: GivenMember, chosen: ChosenTank): MessageVie
     return cannotView(`Which of ${name}’s tanks?`, [md`They share: ${names}. Add **tank:** with one of these names.`]);
   }
   return cannotView(`${name} shares no tank`, [
-    md`${mentionOf(id)} has no tank that you may see. They can share one with **/tank edit** and **who-sees: club**.`,
+    md`${mentionOf(id)} has no tank that you may see. They can share one with **/tank edit** and **seen-by: club**.`,
     md`Or add **volume:** with the net water, such as **volume: 300 L**.`,
   ]);
 }
