@@ -105,7 +105,10 @@ export const removeView = (tank: Tank, entries: number): MessageView =>
   privately(
     md`Remove ${tank.name}?`,
     [
-      md`It goes with its ${entries === 1 ? 'one entry' : `${entries} entries`}: readings, doses and water changes. You can bring it back for 30 days with **/tank undo**, as long as it is the last thing you changed.`,
+      entries === 0
+        ? md`Nothing has been noted for it yet.`
+        : md`It goes with its ${entries === 1 ? 'one entry' : `${entries} entries`}: readings, doses and water changes.`,
+      md`You can bring it back for 30 days with **/tank undo**, as long as it is the last thing you changed.`,
     ],
     {
       tone: 'watch',

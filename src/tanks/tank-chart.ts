@@ -23,13 +23,14 @@ export async function drawStory({ parameter, course, shown, last }: ReadingStory
   const told = shown.kind === 'consumption' && shown.consumption.kind === 'told' ? shown.consumption : null;
   const fit = told ? fittedLine(course, told.perDay, kitError) : null;
   const { target } = parameter;
+  // Of a few readings nobody can say which one is wrong.
   const chart = consumptionChart({
     name: `${tank.name}: ${parameter.name}`,
     unit,
     readings: course.readings.map(({ at, value }, index) => ({
       at,
       value: of(value),
-      ...(fit?.isFarOff[index] ? { isOutlier: true } : {}),
+      ...(told?.by === 'spread' && fit?.isFarOff[index] ? { isOutlier: true } : {}),
     })),
     kitError: Math.abs(of(last.value + kitError) - of(last.value)),
     doses: course.doses.map(({ at, rise }) => ({ at, rise: of(last.value + rise) - of(last.value) })),
