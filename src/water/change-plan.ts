@@ -38,9 +38,8 @@ export function changePlan({ start, newWater, target, capADay, mostShare }: Chan
   const gap = Math.abs(start - newWater);
   const share = Math.min(mostShare, oneGoShare, capADay === null ? 1 : capADay / gap);
   const counted = changesForTarget({ start, newWater, target, fraction: share });
-  // A share too small to count, and a target at the new water itself, take for ever.
-  if (counted.kind === 'out-of-range' || counted.kind === 'out-of-reach')
-    return { kind: 'too-many', most: MOST_CHANGES, oneGoShare };
+  // A share too small to count takes for ever.
+  if (counted.kind === 'out-of-range') return { kind: 'too-many', most: MOST_CHANGES, oneGoShare };
   if (counted.kind !== 'changes') return counted;
   const count = counted.changes;
   if (count > MOST_CHANGES) return { kind: 'too-many', most: MOST_CHANGES, oneGoShare };

@@ -86,7 +86,17 @@ export function changedView(
     answer: md`${value(ground, found.final)} left`,
     first: [md`${percent(found.replaced)} of the first water is gone by then.`, ...pace(ground, moved, how)],
     byHand: [byHand],
+    range: kitRange(ground, found),
   });
+}
+
+/** What is left if the kit was off: its error is thinned out with the rest. */
+function kitRange(ground: ChangeGround, { final, replaced }: { final: number; replaced: number }): Markdown {
+  const { kitError } = ground.of;
+  if (!kitError)
+    return md`A reading that is off by a tenth leaves the answer off by about a tenth. Read the kit twice.`;
+  const off = kitError.low * (1 - replaced);
+  return md`${value(ground, Math.max(0, final - off))} to ${value(ground, final + off)}, if the kit is off by ${kitError.low}.`;
 }
 
 /** How a change is made: a share each time, or pumped through at one level. */

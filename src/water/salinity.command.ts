@@ -19,6 +19,7 @@ import { cannotView, outOfRangeView } from './asked.view.ts';
 import { givenFigure, known, middle, parameterOf } from './known.ts';
 import { salinityPlan, totalOf, type SalinityAsked } from './salinity-plan.ts';
 import { batchView, salinityView } from './salinity.view.ts';
+import { spanOf } from './tank-water.ts';
 import { psu } from './words.ts';
 
 const WAYS = ['dry salt', 'stronger water'] as const;
@@ -162,7 +163,7 @@ function correction(
     fishOnly,
     cap,
     hoursBetween,
-    range: [withMeter(-meterError), withMeter(meterError)],
+    range: spanOf(totalOf(plan.steps), [withMeter(-meterError), withMeter(meterError)], water),
     meterError,
     byHand: byHand(asked, plan),
     assumed: [

@@ -8,7 +8,7 @@ import { known, givenFigure, parameterOf } from './known.ts';
 import { totalOf, type SalinityPlan, type SalinityStep } from './salinity-plan.ts';
 import { fromWords, SALT_BALANCE } from './standing.ts';
 import type { TankWater } from './tank-water.ts';
-import { counted, psu, span } from './words.ts';
+import { counted, percent, psu, span } from './words.ts';
 
 /** Longer lists say their beginning and their end. */
 const MOST_LINES = 10;
@@ -62,7 +62,7 @@ export function salinityView(base: KnowledgeBase, found: SalinityFound): Worked 
     ],
     assumed: found.assumed,
     byHand: found.byHand,
-    range: md`${say(Math.min(...range))} to ${say(Math.max(...range))} in all, if the meter is off by ${shortly(meterError)}. Measure before every step.`,
+    range: md`${say(range[0])} to ${say(range[1])} in all, if the meter is off by ${shortly(meterError)} and the volume by ${percent(water.volumeError)}. Measure before every step.`,
     alsoChanges:
       by === 'dry-salt'
         ? [md`Everything in the mix comes along: alkalinity, calcium and magnesium rise with it.`]

@@ -3,7 +3,7 @@ import { md, type Markdown } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Parameter } from '../knowledge/parameter.ts';
 import type { Tank, TankUnits } from '../tanks/tank.ts';
-import { parameterOf } from './known.ts';
+import { known, parameterOf } from './known.ts';
 
 /** A quantity as it was read: its value in the unit in which it is kept. */
 export type Known = { si: number };
@@ -15,6 +15,8 @@ export type TankWater = {
   volumeL: number | null;
   practicalSalinity: number;
   temperatureC: number;
+  /** How far the volume may be off, as a share. */
+  volumeError: number;
   units: TankUnits;
   lines: Readonly<Record<'volume' | 'salinity' | 'temperature', readonly Markdown[]>>;
 };
@@ -32,6 +34,7 @@ export function tankWater(base: KnowledgeBase, typed: TypedWater, tank: Tank | n
     volumeL: typed.volume?.si ?? tank?.netVolumeL ?? null,
     practicalSalinity: saltiness.value,
     temperatureC: warmth.value,
+    volumeError: typed.volume || !tank ? known(base, 'net-volume', 'typed-error').high / 100 : tank.volumeError,
     units,
     lines: {
       volume: typed.volume || !tank ? [] : kept('volume', inUnits(tank.netVolumeL, 'volume', units)),
@@ -53,4 +56,15 @@ function pick(typed: Known | undefined, kept: number | null | undefined, usual: 
 export function middleOf({ id, target }: Parameter): number {
   if (!target) throw new RangeError(`knowledge/parameters/${id}.yaml has no target`);
   return (target.low + target.high) / 2;
+}
+
+/** A span around an amount that goes by the volume: what a reading may be off, and what the volume may be, in quadrature. */
+export function spanOf(
+  amount: number,
+  byReading: readonly number[],
+  { volumeError }: TankWater,
+): readonly [number, number] {
+  const half = (Math.max(...byReading) - Math.min(...byReading)) / 2;
+  const off = Math.hypot(half, amount * volumeError);
+  return [Math.max(0, amount - off), amount + off];
 }

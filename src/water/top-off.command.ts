@@ -8,7 +8,7 @@ import { md, type Markdown, type MessageView } from '../discord/message-view.ts'
 import { optionsOf, SALINITY, shapeOf, suggestTank, TEMPERATURE, VOLUME, withWater, type WaterDeps } from './asked.ts';
 import { cannotView, outOfRangeView } from './asked.view.ts';
 import { givenFigure, known, middle, parameterOf } from './known.ts';
-import type { TankWater } from './tank-water.ts';
+import { spanOf, type TankWater } from './tank-water.ts';
 import { topOffView, type TopOffFound } from './top-off.view.ts';
 import { psu, span } from './words.ts';
 
@@ -144,7 +144,7 @@ function fromReading(
   return topOffView(base, {
     by: 'salinity',
     topOffL: found.topOffL,
-    range: [Math.min(...ends), Math.max(...ends)],
+    range: spanOf(found.topOffL, ends, water),
     aDay: false,
     volumeL,
     salinityBefore: water.practicalSalinity,

@@ -44,7 +44,7 @@ export function volumeView(base: KnowledgeBase, answer: VolumeFound): MessageVie
         : []),
     ],
     range: md`${say(netL - errorL)} to ${say(netL + errorL)}: about ±${percent(errorL / netL)} from the tape${hasDisplacement ? md` and from how dense the rock is` : md``}. Pumps and pipes are not in it.`,
-    test: md`${parameterOf(base, 'net-volume').testing}`,
+    test: md`${parameterOf(base, 'net-volume').testing} **/tank add** keeps the number for next time.`,
     cautions: parameterOf(base, 'net-volume').mind.map((sentence) => md`- ${sentence}`),
     from: md`${fromWords(base, 'Geometry.', [share, known(base, 'net-volume', 'rock-density')])}`,
   });
