@@ -23,30 +23,33 @@ function depthOf(planned: Planned, rules: Rules, above: readonly Planned[] = [])
 }
 
 /**
- * Every way to share `days` days among the turns, as the last day of each turn. A turn may begin on the day on which the
- * one before it ends: its doses come later that day.
+ * Every way to share `days` days among the turns, as the number of days of each. A turn begins on the day on which the one
+ * before it ends, its doses later that day, so such a day counts for both. No turn gets fewer than its `least`, or than one.
  */
-export function* lastDays(days: number, turns: number, from = 1): Generator<number[]> {
-  if (turns <= 1) {
-    yield [days];
+export function* sharesOf(days: number, least: readonly number[]): Generator<number[]> {
+  const [first = 1, ...others] = least;
+  if (others.length === 0) {
+    if (days >= Math.max(1, first)) yield [days];
     return;
   }
-  for (let last = from; last <= days; last += 1)
-    for (const rest of lastDays(days, turns - 1, last)) yield [last, ...rest];
+  const forOthers = others.reduce((sum, each) => sum + Math.max(1, each) - 1, 1);
+  for (let own = Math.max(1, first); own <= days - forOthers + 1; own += 1)
+    for (const rest of sharesOf(days - own + 1, others)) yield [own, ...rest];
 }
 
-/** Days in which a turn's reagents may be dosed. */
-export const windowOf = (turn: number, last: readonly number[]): { from: number; to: number } => ({
-  from: turn === 0 ? 1 : (last[turn - 1] ?? 1),
-  to: last[turn] ?? 0,
-});
+/** The fewest days in which turns of these lengths can follow each other. */
+export const daysOf = (turns: readonly number[]): number => turns.reduce((sum, days) => sum + Math.max(1, days) - 1, 1);
 
 /** The days as spans, each with the numbers of the reagents that may be dosed in it. */
-export function spansOf(turns: readonly number[], last: readonly number[]): Span[] {
+export function spansOf(turns: readonly number[], share: readonly number[]): Span[] {
+  const windows = share.map((days, turn) => {
+    const from = daysOf(share.slice(0, turn));
+    return { from, to: from + days - 1 };
+  });
   const spans: Span[] = [];
-  for (let day = 1; day <= (last.at(-1) ?? 0); day += 1) {
+  for (let day = 1; day <= daysOf(share); day += 1) {
     const reagents = turns.flatMap((turn, reagent) => {
-      const { from, to } = windowOf(turn, last);
+      const { from = 1, to = 0 } = windows[turn] ?? {};
       return day >= from && day <= to ? [reagent] : [];
     });
     const open = spans.at(-1);

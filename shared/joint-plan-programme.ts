@@ -55,6 +55,43 @@ export function evenestProgramme(
   );
 }
 
+/** Days that a turn takes, as a number of any size. */
+const daysIn = (turn: number): string => `days_${turn}`;
+/** As good as endless, for turns whose days are not looked at. */
+const PLENTY = 1e4;
+
+/**
+ * The least days that the turns named in `counted` need together when the others have plenty and no day is shared. It is no
+ * more than any plan takes: a day that two turns share gives each of them at most a day of its own.
+ */
+export function leastDaysProgramme(
+  effects: readonly Effects[],
+  turns: readonly number[],
+  wanted: Wanted,
+  counted: readonly number[],
+): string {
+  const count = Math.max(...turns) + 1;
+  const spans = Array.from({ length: count }, (_none, turn): Span => ({
+    days: PLENTY,
+    reagents: turns.flatMap((each, reagent) => (each === turn ? [reagent] : [])),
+  }));
+  const within = (terms: readonly Term[], turn: number, each: number): string =>
+    counted.includes(turn) ? row([...terms, [-each, daysIn(turn)]], '<=', 0) : row(terms, '<=', PLENTY * each);
+  return programme(
+    counted.map((turn): Term => [1, daysIn(turn)]),
+    [
+      ...reachRows(effects, spans, wanted),
+      ...spans.flatMap((span, turn) => [
+        ...PLANNED.map((planned) => within(riseTerms(effects, spans, wanted, planned, [turn]), turn, 1)),
+        ...span.reagents.flatMap((reagent) => {
+          const most = effects[reagent]?.mostGPerLADay ?? Infinity;
+          return most < Infinity ? [within([[1, dosed(reagent, turn)]], turn, most)] : [];
+        }),
+      ]),
+    ],
+  );
+}
+
 /** Without caps and days: by how little the values overshoot when none may fall short. All zero: the targets can be met. */
 export function leastOvershootProgramme(effects: readonly Effects[], wanted: Wanted): string {
   const whole: Span[] = [{ days: 1, reagents: effects.map((_effect, reagent) => reagent) }];
@@ -81,17 +118,17 @@ const saltAndDrift = (effects: readonly Effects[], spans: readonly Span[]): Term
   ]),
 ];
 
-function rowsOf(effects: readonly Effects[], spans: readonly Span[], wanted: Wanted): string[] {
+/** Every target is reached. */
+function reachRows(effects: readonly Effects[], spans: readonly Span[], wanted: Wanted): string[] {
   const every = spans.map((_span, at) => at);
-  const targeted = PLANNED.filter((planned) => wanted.needs[planned] !== undefined);
+  return PLANNED.filter((planned) => wanted.needs[planned] !== undefined).map((planned) =>
+    row(riseTerms(effects, spans, wanted, planned, every), '=', (wanted.needs[planned] ?? 0) / wanted.capADay[planned]),
+  );
+}
+
+function rowsOf(effects: readonly Effects[], spans: readonly Span[], wanted: Wanted): string[] {
   return [
-    ...targeted.map((planned) =>
-      row(
-        riseTerms(effects, spans, wanted, planned, every),
-        '=',
-        (wanted.needs[planned] ?? 0) / wanted.capADay[planned],
-      ),
-    ),
+    ...reachRows(effects, spans, wanted),
     ...spans.flatMap(({ days }, span) =>
       PLANNED.map((planned) => row(riseTerms(effects, spans, wanted, planned, [span]), '<=', days)),
     ),

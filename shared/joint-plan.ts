@@ -10,10 +10,11 @@ import {
   type SolveProgramme,
   type Solved,
 } from './joint-plan-model.ts';
-import { lastDays, spansOf, turnsOf, windowOf, type Span } from './joint-plan-order.ts';
+import { daysOf, sharesOf, spansOf, turnsOf, type Span } from './joint-plan-order.ts';
 import {
   above,
   evenestProgramme,
+  leastDaysProgramme,
   leastOvershootProgramme,
   leastSaltProgramme,
   type Wanted,
@@ -58,7 +59,7 @@ const SAME = 1e-9;
 export async function jointPlan(input: JointPlanInput, solve: SolveProgramme): Promise<JointPlanOutcome> {
   const model = modelOf(input);
   if (model.kind !== 'model') return model;
-  const { levels, reagents, effects, wanted } = model;
+  const { levels, effects, wanted } = model;
   const met = await solve(leastOvershootProgramme(effects, wanted));
   if (met.kind !== 'optimal') return notSolved(met);
   const over = levels.flatMap((level) => {
@@ -67,7 +68,7 @@ export async function jointPlan(input: JointPlanInput, solve: SolveProgramme): P
     return caps > SAME ? [{ ...level, endsAt }] : [];
   });
   if (over.length > 0) return { kind: 'cannot-reach', why: 'conflict', values: over };
-  return fewestDays(input, reagents, effects, wanted, solve);
+  return fewestDays(input, model, solve);
 }
 
 type WithoutSolving = Exclude<JointPlanOutcome, { kind: 'plan' } | { kind: 'not-solved' }>;
@@ -121,23 +122,26 @@ function modelOf(input: JointPlanInput): Model | WithoutSolving {
   };
 }
 
-/** Looks from the least number of days upward; the first number for which any order of turns has a plan is the answer. */
+/** Looks from the least number of days upward; the first number for which any share of it among the turns has a plan is it. */
 async function fewestDays(
   input: JointPlanInput,
-  reagents: readonly PlanReagent[],
-  effects: readonly Effects[],
-  wanted: Wanted,
+  { reagents, effects, wanted }: Model,
   solve: SolveProgramme,
 ): Promise<JointPlanOutcome> {
   const turns = turnsOf(reagents, input.rules);
-  const leastDaysOf = PLANNED.map((planned) =>
-    Math.ceil((wanted.needs[planned] ?? 0) / wanted.capADay[planned] - SAME),
-  );
-  for (let days = Math.max(1, ...leastDaysOf); days <= MOST_DAYS; days += 1) {
+  const every = Array.from({ length: Math.max(...turns) + 1 }, (_none, turn) => turn);
+  // A turn that is too short stays so however the rest is shared, so no plan lies below these.
+  const least: number[] = [];
+  for (const counted of [...every.map((turn) => [turn]), every]) {
+    const solved = await solve(leastDaysProgramme(effects, turns, wanted, counted));
+    if (solved.kind !== 'optimal') return notSolved(solved);
+    least.push(Math.ceil(solved.objective - SAME * Math.max(1, solved.objective)));
+  }
+  const together = least.pop() ?? 1;
+  for (let days = Math.max(daysOf(least), together - every.length + 1); days <= MOST_DAYS; days += 1) {
     let best: { spans: Span[]; solved: Extract<Solved, { kind: 'optimal' }> } | undefined;
-    for (const last of lastDays(days, Math.max(...turns) + 1)) {
-      if (!hasRoom(last, turns, effects, leastDaysOf)) continue;
-      const spans = spansOf(turns, last);
+    for (const share of sharesOf(days, least)) {
+      const spans = spansOf(turns, share);
       const solved = await solve(leastSaltProgramme(effects, spans, wanted));
       if (solved.kind === 'not-solved') return solved;
       if (solved.kind === 'infeasible') continue;
@@ -150,23 +154,6 @@ async function fewestDays(
     return planFrom(input, reagents, effects, best.spans, values);
   }
   return { kind: 'not-solved', reason: `no plan within ${MOST_DAYS} days` };
-}
-
-/** Whether every value gets as many days as its cap asks for, in the windows of the reagents that move it. */
-function hasRoom(
-  last: readonly number[],
-  turns: readonly number[],
-  effects: readonly Effects[],
-  leastDaysOf: readonly number[],
-): boolean {
-  return PLANNED.every((planned, at) => {
-    const least = leastDaysOf[at] ?? 0;
-    if (least === 0) return true;
-    const movers = turns.filter((_turn, reagent) => (effects[reagent]?.rises[planned] ?? 0) > 0);
-    const { from } = windowOf(Math.min(...movers), last);
-    const { to } = windowOf(Math.max(...movers), last);
-    return to - from + 1 >= least;
-  });
 }
 
 function levelOf({ levels, practicalSalinity, targetSalinity }: JointPlanInput, planned: Planned): Level | undefined {

@@ -1,3 +1,4 @@
+import { benchCalculators } from './calculators.bench.ts';
 import { tableOf } from './figures.ts';
 import { benchFinding } from './finding.bench.ts';
 import { benchIdentifying } from './identifying.bench.ts';
@@ -8,6 +9,7 @@ import { benchStart } from './start.bench.ts';
 // Every ratio is between two things measured in this one run on this machine; the milliseconds only show the size.
 const rows = [
   ...benchFinding(),
+  ...(await benchCalculators()),
   ...(await benchIdentifying()),
   ...benchKnowledge(),
   ...(await benchStart()),
