@@ -12,7 +12,7 @@ describe('a keeper’s weeks', () => {
     expect(titleOf(kept)).toBe('Reef is kept');
     expect(kept.text).toContain('200 L');
     expect(kept.text).toContain('25.6 °C');
-    expect(kept.text).toContain('Seen by** you alone');
+    expect(kept.text).toContain('Seen by you alone');
 
     const first = await tank(ana, 'reading', { parameter: 'alkalinity', value: '8.6' });
     expect(first.text).toContain('One reading is not enough');
@@ -23,7 +23,7 @@ describe('a keeper’s weeks', () => {
     expect(second.text).toMatch(/Uses about 0\.30 dKH a day \(95 %: 0\.13 to 0\.47 dKH\), from 2 readings over 3 days/);
     await club.restart();
     const dose = await tank(ana, 'dosed', { what: 'baking soda', amount: '9 g' });
-    expect(dose.text).toContain('**Alkalinity** rises by 1.5 dKH in 200 L');
+    expect(dose.text).toContain('Alkalinity rises by 1.5 dKH in 200 L');
     expect(dose.text).toContain('That was fast');
     room.clock.advance(DAY_MS);
     await tank(ana, 'water-change', { amount: '10 %', alkalinity: '8.9' });
@@ -33,7 +33,7 @@ describe('a keeper’s weeks', () => {
     expect(third.text).toContain('reckoning with 1 dose of 1.5 dKH in all and 1 water change');
 
     const show = await tank(ana, 'show');
-    expect(show.text).toMatch(/\*\*Alkalinity\*\* 8\.3 dKH/);
+    expect(show.text).toMatch(/Alkalinity 8\.3 dKH/);
     expect(show.text).toContain('Test again');
     for (const back of [
       'The reading',
@@ -79,7 +79,7 @@ describe('a keeper’s weeks', () => {
     ]);
     const kept = await tank(ana, 'add', { name: 'Reef', volume: '80', salinity: '1.0264', 'temperature-unit': '°F' });
     expect(kept.text).toContain('80 US gal');
-    expect(kept.text).toContain('Units** US gal, °F, meq/L, SG');
+    expect(kept.text).toContain('Units US gal, °F, meq/L, SG');
     expect((await tank(ana, 'reading', { parameter: 'alkalinity', value: '2.8' })).text).toContain('2.80 meq/L');
     const edited = await tank(ana, 'edit', { 'volume-unit': 'L', 'alkalinity-unit': 'dKH' });
     expect(edited.text).toContain('303 L');
@@ -94,11 +94,11 @@ describe('a reading outside the limits', () => {
     const read = (parameter: string, value: string) => tank(ana, 'reading', { parameter, value });
     const toneOf = () => room.world.messages.all().at(-1)!;
     const urgent = await read('alkalinity', '4.5');
-    expect(urgent.text).toContain('**Urgent: below 5.0 dKH.**');
+    expect(urgent.text).toContain('Urgent: below 5.0 dKH.');
     expect(urgent.text).toContain('common practice, no source');
     expect(JSON.stringify(toneOf())).toContain(String(0xa8323a));
     const outside = await read('alkalinity', '12.5');
-    expect(outside.text).toContain('**Outside the limits: above 12.0 dKH.**');
+    expect(outside.text).toContain('Outside the limits: above 12.0 dKH.');
     expect(outside.text).not.toContain('Urgent');
     expect(JSON.stringify(toneOf())).not.toContain(String(0xa8323a));
     expect((await read('calcium', '400')).text).toContain('Measure salinity too');
@@ -127,7 +127,6 @@ describe('correcting and deleting', () => {
     const club = await openTankClub();
     const { ana } = club;
     await tank(ana, 'add', { name: 'Reef', volume: '200 L' });
-    await tank(ana, 'reading', { parameter: 'alkalinity', value: '82', when: 'yesterday' }).catch(() => undefined);
     await tank(ana, 'reading', { parameter: 'alkalinity', value: '18.2', when: 'yesterday' });
     await tank(ana, 'log');
     await club.restart();
@@ -164,7 +163,7 @@ describe('correcting and deleting', () => {
     await press(ana, 'Remove Reef');
     expect(titleOf(await tank(ana, 'list'))).toBe('You have no tank here yet');
     await press(ana, 'Undo');
-    expect((await tank(ana, 'show')).text).toContain('**Nitrate** 5 mg/L');
+    expect((await tank(ana, 'show')).text).toContain('Nitrate 5 mg/L');
     expect(titleOf(await tank(ana, 'add', { name: 'REEF', volume: '1 L' }))).toBe('You have a tank of that name');
   });
 });

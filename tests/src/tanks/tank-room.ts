@@ -1,9 +1,19 @@
+import { asRead } from '../../../src/room/as-read.ts';
 import type { Actor, SeenMessage } from '../../../src/room/room.ts';
+import { createPainter } from '../../../src/drawing/painter.ts';
+import { built } from '../../set-up-build.ts';
 import { openClub } from '../../set-up-club.ts';
 
-/** A club with Ana who keeps tanks, Ben who looks, and Olu the officer. */
-export async function openTankClub(options: Parameters<typeof openClub>[0] = {}) {
-  const club = await openClub(options);
+function realPaint() {
+  const workerFile = built('painter.js');
+  const fontFiles = ['inter-regular.ttf', 'inter-semibold.ttf'].map((font) => built(`font/${font}`));
+  const painter = createPainter({ workerFile, fontFiles });
+  return (svg: string, width: number) => painter.paint(svg, width);
+}
+
+/** A club with Ana who keeps tanks, Ben who looks, and Olu the officer; charts are really painted. */
+export async function openTankClub() {
+  const club = await openClub({ paint: realPaint() });
   const { room } = club;
   return {
     ...club,
@@ -13,7 +23,7 @@ export async function openTankClub(options: Parameters<typeof openClub>[0] = {})
   };
 }
 
-/** Sends `/tank …` and hands back the one private answer. */
+/** Sends `/tank …` and hands back the one private answer, as a reader sees it. */
 export async function tank(who: Actor, verb: string, given: Record<string, string> = {}): Promise<SeenMessage> {
   const { replies, error } = await who.slash(
     `tank ${verb}`,
@@ -30,7 +40,7 @@ export async function press(who: Actor, label: string): Promise<SeenMessage> {
 function onlyReply([reply, ...more]: readonly SeenMessage[], error: string | undefined): SeenMessage {
   if (error !== undefined || !reply || more.length > 0) throw new Error(error ?? 'expected one answer');
   if (!reply.private) throw new Error('a tank was spoken of in public');
-  return reply;
+  return { ...reply, text: asRead(reply.text) };
 }
 
 export const labels = ({ buttons }: SeenMessage): string[] => buttons.map(({ label }) => label);
