@@ -51,7 +51,7 @@ export function changePlanView(
       : md`One change of ${shareOf(ground, share)}`,
     first: several
       ? [
-          md`In one go it would take ${shareOf(ground, oneGoShare)} and move it by ${value(ground, oneGoMoves)}: ${cap && oneGoMoves > cap.low ? md`more than the ${shortly(cap.low)} a day that is kept to` : md`too much water at once`}.${cap?.note ? md` ${cap.note}` : md``}`,
+          md`In one go it would take ${shareOf(ground, oneGoShare)} and move it by ${value(ground, oneGoMoves)}: ${cap && oneGoMoves > cap.low ? md`more than the ${shortly(cap.low)} a day that is kept to` : md`too much water at once`}.${cap?.note ? md` (${cap.note})` : md``}`,
         ]
       : [],
     days: several
@@ -109,7 +109,7 @@ function pace(ground: ChangeGround, moved: number, how: ChangeHow): Markdown[] {
   const { cap } = ground;
   if (cap === null || moved <= cap.low) return [];
   const days = counted(Math.ceil(moved / cap.low), 'day');
-  const said = md`${value(ground, moved)}; ${shortly(cap.low)} a day is kept to.**${cap.note ? md` ${cap.note}` : md``}`;
+  const said = md`${value(ground, moved)}; ${shortly(cap.low)} a day is kept to.**${cap.note ? md` (${cap.note})` : md``}`;
   return how === 'pumped'
     ? [md`**That moves it by ${said} Pump it over ${days} or more.`]
     : [

@@ -105,19 +105,24 @@ function readAs(text: string, { quantity, species }: Convertible, units: TankUni
     : readQuantity(text, { quantity, gallon });
 }
 
-/** The same amount in every other unit that reaches it. */
+/** Amounts that are read at a glance come first: "9.86 mL" before "0.00986 L". */
+const isHandy = (amount: number) => Math.abs(amount) >= 0.01 && Math.abs(amount) < 10_000;
+
+/** The same amount in every other unit that reaches it, handy ones first. */
 function sistersOf({ quantity, species, units }: Convertible, read: ReadQuantity, member: TankUnits): string[] {
   const context = { gallon: gallonOf(member), ...(species ? { species } : {}) };
-  return units
+  const said = units
     .filter((id) => id !== read.unit)
-    .flatMap((id) => {
-      const unit = unitNamed(quantity, id, context);
-      const amount = unit.fromSi(read.si);
-      if (!Number.isFinite(amount)) return [];
-      const digits = digitsOf(unit);
-      // A specific gravity keeps its zeros: 1.027 and 1.0270 are not read alike.
-      return [amountWithUnit(digits > 3 ? inFigures(amount, digits) : shortly(amount, 4), unit)];
-    });
+    .map((id) => unitNamed(quantity, id, context))
+    .map((unit) => ({ unit, amount: unit.fromSi(read.si) }))
+    .filter(({ amount }) => Number.isFinite(amount));
+  const handy = said.filter(({ amount }) => isHandy(amount));
+  const rest = said.filter(({ amount }) => !isHandy(amount));
+  return [...handy, ...rest].map(({ unit, amount }) => {
+    const digits = digitsOf(unit);
+    // A specific gravity keeps its zeros: 1.027 and 1.0270 are not read alike.
+    return amountWithUnit(digits > 3 ? inFigures(amount, digits) : shortly(amount, 4), unit);
+  });
 }
 
 /** How the first of them is worked out on paper; null where it takes an equation of state. */

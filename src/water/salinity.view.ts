@@ -3,7 +3,7 @@ import { inUnits } from '../calculators/units-in-words.ts';
 import type { Worked } from '../calculators/worked.view.ts';
 import { md, type Markdown } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
-import type { Figure } from '../knowledge/parameter.ts';
+import type { Figure, Parameter } from '../knowledge/parameter.ts';
 import { known, givenFigure, parameterOf } from './known.ts';
 import { totalOf, type SalinityPlan, type SalinityStep } from './salinity-plan.ts';
 import { fromWords, SALT_BALANCE } from './standing.ts';
@@ -47,6 +47,7 @@ export function salinityView(base: KnowledgeBase, found: SalinityFound): Worked 
     tone: low || Math.abs(target - now) > 2 * cap.high ? 'watch' : 'plain',
     answer: md`${by === 'dry-salt' ? 'Add' : 'Swap'} ${say(total)} ${what}${steps.length > 1 ? md` in ${counted(steps.length, 'step')}` : md``}`,
     first: [
+      ...(fishOnly ? [] : outsideWords(parameter, target)),
       ...(Math.abs(target - now) <= meterError
         ? [
             md`**The whole step is within what a hand refractometer may be off.** Set it with a 35 solution first; there may be nothing to correct.`,
@@ -57,7 +58,9 @@ export function salinityView(base: KnowledgeBase, found: SalinityFound): Worked 
     days: [
       ...listed(steps, (step, at) => stepLine(step, at, by, hoursBetween, say)),
       steps.length > 1
-        ? md`${inTime(hoursBetween)} or more between steps: ${counted(days, 'day')} from the first to the last.`
+        ? steps.length === 2
+          ? md`${inTime(hoursBetween)} or more between the two.`
+          : md`${inTime(hoursBetween)} or more between steps: ${counted(days, 'day')} from the first to the last.`
         : md`One step is within the cap of ${span(cap)} ${low ? 'a step' : 'a day'}.`,
     ],
     assumed: found.assumed,
@@ -99,7 +102,15 @@ function stepLine(
   say: (amount: number) => string,
 ): Markdown {
   const when = at === 0 ? 'now' : `after ${inTime(at * hoursBetween)}`;
-  return md`- ${at + 1}. ${when}: **${say(swapL + saltMixG)}** ${WHAT[by]}, ${psu(from)} to ${psu(to)}`;
+  return md`- Step ${at + 1}, ${when}: **${say(swapL + saltMixG)}** ${WHAT[by]}, ${psu(from)} to ${psu(to)}`;
+}
+
+/** A target at which nobody keeps corals is perhaps meant for fish, or a slip. */
+function outsideWords({ warnBelow, warnAbove }: Parameter, target: number): Markdown[] {
+  if (!warnBelow || !warnAbove || (target >= warnBelow.low && target <= warnAbove.high)) return [];
+  return [
+    md`**${psu(target)} is outside ${warnBelow.low} to ${warnAbove.high}, where reef animals are kept.** For a treatment of fish alone add **animals: fish only**.`,
+  ];
 }
 
 const inTime = (hours: number) => (hours % 24 === 0 ? counted(hours / 24, 'day') : counted(hours, 'hour'));

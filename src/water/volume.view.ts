@@ -7,7 +7,7 @@ import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { TankUnits } from '../tanks/tank.ts';
 import { known, parameterOf } from './known.ts';
 import { fromWords } from './standing.ts';
-import { percent, span } from './words.ts';
+import { span } from './words.ts';
 
 export type VolumeFound = {
   found: NetVolume;
@@ -43,7 +43,7 @@ export function volumeView(base: KnowledgeBase, answer: VolumeFound): MessageVie
           ]
         : []),
     ],
-    range: md`${say(netL - errorL)} to ${say(netL + errorL)}: about ±${percent(errorL / netL)} from the tape${hasDisplacement ? md` and from how dense the rock is` : md``}. Pumps and pipes are not in it.`,
+    range: md`${say(netL - errorL)} to ${say(netL + errorL)}: about ±${shortly((100 * errorL) / netL, 2)}% from the tape${hasDisplacement ? md` and from how dense the rock is` : md``}. Pumps and pipes are not in it.`,
     test: md`${parameterOf(base, 'net-volume').testing} **/tank add** keeps the number for next time.`,
     cautions: parameterOf(base, 'net-volume').mind.map((sentence) => md`- ${sentence}`),
     from: md`${fromWords(base, 'Geometry.', [share, known(base, 'net-volume', 'rock-density')])}`,

@@ -66,20 +66,32 @@ const ANSWERS: readonly { name: string; typed: Typed; title: string | RegExp; sa
     name: 'salinity',
     typed: { target: '12', now: '35', volume: '80 L', animals: 'fish only', temperature: '25 C' },
     title: 'Swap 79 L for fresh water in 6 steps',
-    says: ['A vet first', 'velvet', '1. now: **8.97 L**', '6. after 60 hours: **19.5 L**', '2.5 days from the first'],
+    says: [
+      'A vet first',
+      'velvet',
+      'Step 1, now: **8.97 L**',
+      'Step 6, after 60 hours: **19.5 L**',
+      '2.5 days from the first',
+    ],
   },
   {
     name: 'salinity',
     typed: { target: '35', now: '12', volume: '80 L', animals: 'fish only' },
     title: /in 12 steps$/,
-    says: ['Raising is harder on fish', '12. after 11 days'],
+    says: ['Raising is harder on fish', 'Step 12, after 11 days'],
+  },
+  {
+    name: 'salinity',
+    typed: { target: '30', now: '35', volume: '300 L' },
+    title: /in 5 steps$/,
+    says: ['30 is outside 33 to 37', 'animals: fish only'],
   },
   {
     name: 'salinity',
     typed: { target: '35', now: '34', volume: '300 L', with: 'stronger water', 'new-water': '45' },
-    title:
-      /^Swap 2\d.\d L for the stronger water$|^Swap 27 L for the stronger water$|^Swap 27\.\d L for the stronger water$/,
-    says: [],
+    // 300 L × 1 ÷ (45 − 34) = 27.3 L by volume; by mass a little less, since the stronger water is denser.
+    title: 'Swap 27.1 L for the stronger water',
+    says: ['= 27.3 L'],
   },
   {
     name: 'salinity',
@@ -156,6 +168,7 @@ const ANSWERS: readonly { name: string; typed: Typed; title: string | RegExp; sa
     title: /^80 US gal = 302\.8 L/,
     says: ['no country given', 'imp gal'],
   },
+  { name: 'convert', typed: { amount: '2 tsp' }, title: /= 9\.858 mL/, says: ['rough measure'] },
   { name: 'convert', typed: { amount: '78F' }, title: '78 °F = 25.56 °C', says: ['(78 − 32) ÷ 1.8'] },
   { name: 'convert', typed: { amount: '5 ppm NO3-N' }, title: /= 22\.13 mg\/L NO3/, says: ['4.4266'] },
   { name: 'convert', typed: { amount: '140 ppm', of: 'alkalinity' }, title: /= 7\.844 dKH/, says: [] },
