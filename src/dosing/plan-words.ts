@@ -83,9 +83,11 @@ export function dayLines({ days }: JointPlan, shown: readonly Planned[], named: 
     const title = first === last ? md`Day ${first.day}` : md`Days ${first.day} to ${last.day}, each`;
     const before = runs[at - 1]?.last.after;
     const ends = shown.flatMap((planned) => {
-      const value = last.after[planned];
-      const isMoved = value !== undefined && !(Math.abs(value - (before?.[planned] ?? NaN)) < NOTICED[planned]);
-      return isMoved ? [`${planned} ${valueOf(planned, value, named.units)}`] : [];
+      const [value, earlier] = [last.after[planned], before?.[planned]];
+      if (value === undefined) return [];
+      const shows = valueOf(planned, value, named.units);
+      // What nobody could read off as a change is not told again.
+      return earlier !== undefined && valueOf(planned, earlier, named.units) === shows ? [] : [`${planned} ${shows}`];
     });
     const then = first === last ? md`Then` : md`After day ${last.day}`;
     return md`- **${title}:** ${words}.${ends.length > 0 ? md` ${then} ${listed(ends)}.` : md``}`;
@@ -95,7 +97,7 @@ export function dayLines({ days }: JointPlan, shown: readonly Planned[], named: 
 }
 
 /** Rises too small for anybody to measure are left out. */
-const WORTH_SAYING = { mgPerL: 0.5, share: 0.001 } as const;
+const WORTH_SAYING = { mgPerL: 0.5, share: 0.005 } as const;
 const NOTICED: Readonly<Record<Planned, number>> = { salinity: 0.005, magnesium: 0.5, alkalinity: 0.05, calcium: 0.5 };
 
 /** What comes along that nobody asked for. */

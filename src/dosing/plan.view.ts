@@ -57,7 +57,7 @@ export function workedPlan(base: Base, asked: AskedPlan, plan: JointPlan): Worke
   const shown = PLANNED.filter((planned) => rising.includes(planned) || (isTested(planned) && input.levels[planned]));
   const totals = used.map(({ id }) => doseInWords(totalOf(input, plan, id), named, true));
   const count = plan.days.length;
-  const alarm = alarmLines(base, asked);
+  const alarm = [...alarmLines(base, asked), ...carriedTooFar(base, asked, plan)];
   return {
     audience,
     tone: alarm.length > 0 ? 'watch' : 'plain',
@@ -133,6 +133,20 @@ function alarmLines(base: Base, { input, units }: AskedPlan): Markdown[] {
     ...salinityFirst,
     ...alarms.flatMap(({ high }) => high),
   ];
+}
+
+/** Values that nobody asked to raise and that the others carry above where keepers step in. */
+function carriedTooFar(base: Base, { input, units }: AskedPlan, { ends }: JointPlan): Markdown[] {
+  const rising = risingOf(input);
+  return PLANNED.filter((planned) => !rising.includes(planned)).flatMap((planned) => {
+    const { name, warnAbove } = parameterOf(base, planned);
+    const end = ends[planned];
+    return warnAbove && end !== undefined && end >= warnAbove.high
+      ? [
+          md`**${name} ends too high**, at ${valueOf(planned, end, units)}: from ${valueOf(planned, warnAbove.high, units)} on keepers step in.`,
+        ]
+      : [];
+  });
 }
 
 /** What the amounts and the ends may really be, given what tests and the volume may be off by. */

@@ -103,6 +103,9 @@ describe('/dose plan', () => {
     expect(textOf(view)).toMatch(/Put salinity right first/);
     expect(textOf(view)).toMatch(/urgently low/);
     expect(await said({ alkalinity: '8 to 13', volume: '100 L' })).toMatch(/target for alkalinity is too high/);
+    // By hand: 3 dKH by limewater bring 3 × 7.147 = 21 mg/L calcium along.
+    const carried = await said({ alkalinity: '7 to 10', calcium: '490', volume: '100 L', reagents: 'limewater' });
+    expect(carried).toMatch(/Calcium ends too high\*\*, at 511 mg\/L/);
   });
 
   test('with everything in it, what can hurt somebody still stands near the top', async () => {
