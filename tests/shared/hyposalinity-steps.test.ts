@@ -2,12 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { hyposalinitySteps } from '../../shared/hyposalinity-steps.ts';
 import { salinityAfterSwap, swapForSalinity } from '../../shared/salinity-correction.ts';
+import { SPECIFIC_GRAVITY_SCALES, specificGravityFromSalinity } from '../../shared/specific-gravity.ts';
 import { expectPass, told, workedCases } from '../reference/worked-cases.ts';
 
-// Row W-102, the specific gravity at the target, is the business of specific-gravity.ts.
-const rows = workedCases('hyposalinity_steps').filter(({ output }) => !output.startsWith('SG_'));
-
-test.each(rows)('$id $output', (row) => {
+test.each(workedCases('hyposalinity_steps'))('$id $output', (row) => {
   const { number, output } = row;
   const { steps, dropPerStep, totalFreshL } = told(
     hyposalinitySteps({
@@ -24,6 +22,10 @@ test.each(rows)('$id $output', (row) => {
     steps: steps.length,
     salinity_drop_per_step: dropPerStep,
     total_fresh_L: totalFreshL,
+    SG_25_25_at_target: told(
+      specificGravityFromSalinity({ practicalSalinity: steps.at(-1)!.to, ...SPECIFIC_GRAVITY_SCALES['25/25'] }),
+      'specific-gravity',
+    ).specificGravity,
   };
   expectPass(row, step ? steps[Number(step[1]) - 1]?.freshL : got[output]);
 });
