@@ -28,7 +28,7 @@ export function storyOf(
   const course = courseOf(parameter, tank, log);
   const last = course.readings.at(-1);
   if (!last) return null;
-  const shown = shownBy(parameter, course);
+  const shown = shownBy(parameter, course, tank.volumeError);
   const judged = judge(parameter, last.value).kind;
   const next = nextTest({
     lastAt: last.at,

@@ -53,7 +53,11 @@ function countedIn(parameter: Parameter, { readings, doses, changes }: Course, u
   const changed = changes.filter(({ at }) => at.getTime() < until);
   const rise = given.reduce((sum, dose) => sum + dose.rise, 0);
   const parts = [
-    ...(given.length > 0 ? [`${counted(given.length, 'dose')} of ${valueIn(parameter, rise, units)} in all`] : []),
+    ...(given.length > 0
+      ? [
+          `${counted(given.length, 'dose')} of ${valueIn(parameter, rise, units)} in all${given.some(({ byVolume }) => byVolume) ? ' by the volume kept here' : ''}`,
+        ]
+      : []),
     ...(changed.length > 0 ? [counted(changed.length, 'water change')] : []),
   ];
   return parts.length > 0 ? `, reckoning with ${parts.join(' and ')}` : '';

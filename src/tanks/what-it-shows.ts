@@ -19,7 +19,8 @@ export type Shown =
 /** What happened to one parameter, with days counted from the oldest reading that counts. */
 export type Course = {
   readings: readonly Reading[];
-  doses: readonly { at: Date; rise: number }[];
+  /** `byVolume`: its rise follows from grams and the volume, and is as far off as that is. */
+  doses: readonly { at: Date; rise: number; byVolume: boolean }[];
   /** `newWater` null: nobody said what the new water held. */
   changes: readonly { at: Date; share: number; newWater: number | null }[];
 };
@@ -42,7 +43,7 @@ export function courseOf(parameter: Parameter, tank: Pick<Tank, 'netVolumeL'>, l
       .flatMap((entry) => {
         if (entry.kind !== 'dose') return [];
         const rise = riseOf(entry, parameter.id, tank.netVolumeL);
-        return rise === 0 ? [] : daysOf(entry).map((at) => ({ at, rise }));
+        return rise === 0 ? [] : daysOf(entry).map((at) => ({ at, rise, byVolume: entry.effect.by === 'total' }));
       })
       .filter(({ at }) => at.getTime() >= from),
     changes: since.flatMap((entry) =>
@@ -57,8 +58,8 @@ export function courseOf(parameter: Parameter, tank: Pick<Tank, 'netVolumeL'>, l
 const daysOf = ({ at, days }: { at: Date; days: number }): Date[] =>
   Array.from({ length: days }, (_, before) => new Date(at.getTime() - (days - 1 - before) * DAY_MS));
 
-/** What a course shows of what the tank uses up in a day. */
-export function shownBy(parameter: Parameter, { readings, doses, changes }: Course): Shown {
+/** What a course shows of what the tank uses up in a day. `volumeError`: what the volume may be off by, as a share. */
+export function shownBy(parameter: Parameter, { readings, doses, changes }: Course, volumeError: number): Shown {
   if (!isUsedUp(parameter)) return { kind: 'not-used-up' };
   const day = (at: Date) => at.getTime() / DAY_MS;
   const found = consumption({
@@ -73,5 +74,21 @@ export function shownBy(parameter: Parameter, { readings, doses, changes }: Cour
   const kitUnknown = readings.some((reading) => errorOf(parameter, reading) === null);
   if (kitUnknown && found.kind !== 'not-enough' && found.by === 'kit-error')
     return { kind: 'kit-unknown', readings: readings.length };
-  return { kind: 'consumption', consumption: found };
+  return { kind: 'consumption', consumption: withVolumeError(found, { readings, doses, changes }, volumeError) };
+}
+
+/**
+ * The interval with the volume's error in it: what doses by the gram raised is off by the same share, so the rate is off by that
+ * share of what was dosed in a day. The errors are independent and add in quadrature.
+ */
+function withVolumeError(found: Consumption, { readings, doses }: Course, volumeError: number): Consumption {
+  if (found.kind === 'not-enough' || found.days === 0) return found;
+  const [first = 0, last = 0] = [readings[0], readings.at(-1)].map((reading) => reading?.at.getTime());
+  const dosed = doses
+    .filter(({ at, byVolume }) => byVolume && at.getTime() >= first && at.getTime() < last)
+    .reduce((sum, { rise }) => sum + rise, 0);
+  const off = (volumeError * dosed) / found.days;
+  const low = found.perDay - Math.hypot(found.perDay - found.low, off);
+  const high = found.perDay + Math.hypot(found.high - found.perDay, off);
+  return { ...found, low, high, kind: low > 0 || high < 0 ? 'told' : 'unclear' };
 }

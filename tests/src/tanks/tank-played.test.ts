@@ -30,7 +30,7 @@ describe('a keeper’s weeks', () => {
     room.clock.advance(2 * DAY_MS);
     const third = await tank(ana, 'reading', { parameter: 'alkalinity', value: '8.3', kit: 'drops' });
     expect(third.text).toContain('measured with drops');
-    expect(third.text).toContain('reckoning with 1 dose of 1.5 dKH in all and 1 water change');
+    expect(third.text).toContain('reckoning with 1 dose of 1.5 dKH in all by the volume kept here and 1 water change');
 
     const show = await tank(ana, 'show');
     expect(show.text).toMatch(/Alkalinity 8\.3 dKH/);

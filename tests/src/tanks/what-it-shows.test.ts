@@ -29,7 +29,7 @@ const change = (day: number, newWater: Record<string, number>): NewLogEntry => (
   at: daysLater(day),
 });
 const shown = (parameter: typeof alkalinity, entries: LogEntry[]) =>
-  shownBy(parameter, courseOf(parameter, tank, entries));
+  shownBy(parameter, courseOf(parameter, tank, entries), 0);
 
 describe('what readings show', () => {
   test('a dose on seven days counts on each of them', () => {
@@ -45,8 +45,23 @@ describe('what readings show', () => {
     const grams: NewLogEntry = { ...rise(0, 1), effect: { by: 'total', of: { alkalinity: 200 } } } as NewLogEntry;
     const entries = log(aReading(8, 0), grams, aReading(8, 2));
     expect(shown(alkalinity, entries)).toMatchObject({ consumption: { perDay: expect.closeTo(0.5, 9) } });
-    const half = shownBy(alkalinity, courseOf(alkalinity, { netVolumeL: 100 }, entries));
+    const half = shownBy(alkalinity, courseOf(alkalinity, { netVolumeL: 100 }, entries), 0);
     expect(half).toMatchObject({ consumption: { perDay: expect.closeTo(1, 9) } });
+  });
+
+  test('grams are as far off as the volume: it widens the interval in quadrature', () => {
+    const grams = { ...rise(0, 1), effect: { by: 'total', of: { alkalinity: 800 } } } as NewLogEntry;
+    const entries = log(aReading(8, 0), grams, aReading(8, 4));
+    const of = (volumeError: number, given = entries) => {
+      const found = shownBy(alkalinity, courseOf(alkalinity, tank, given), volumeError);
+      return found.kind === 'consumption' && found.consumption.kind !== 'not-enough' ? found.consumption : null;
+    };
+    // Kit: √2 × 0.5 / 4 = 0.1768. Volume: a tenth of 4 dKH in 4 days = 0.1. Together 0.2031.
+    expect(of(0)).toMatchObject({ perDay: 1, high: expect.closeTo(1.1768, 4), low: expect.closeTo(0.8232, 4) });
+    expect(of(0.1)).toMatchObject({ perDay: 1, high: expect.closeTo(1.2031, 4), low: expect.closeTo(0.7969, 4) });
+    // What the member says that it rose does not come from the volume.
+    const said = log(aReading(8, 0), rise(4, 1), aReading(8, 4));
+    expect(of(0.1, said)).toMatchObject({ high: expect.closeTo(1.1768, 4) });
   });
 
   test('a change of which nothing was said parts the readings; one of known water does not', () => {
