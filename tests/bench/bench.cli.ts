@@ -5,10 +5,12 @@ import { benchIdentifying } from './identifying.bench.ts';
 import { benchKnowledge } from './knowledge.bench.ts';
 import { benchRoundTrip } from './round-trip.bench.ts';
 import { benchStart } from './start.bench.ts';
+import { benchSums } from './sums.bench.ts';
 
 // Every ratio is between two things measured in this one run on this machine; the milliseconds only show the size.
 const rows = [
   ...benchFinding(),
+  ...benchSums(),
   ...(await benchCalculators()),
   ...(await benchIdentifying()),
   ...benchKnowledge(),
