@@ -77,6 +77,8 @@ export type PlannedDose = {
 export type PlannedDay = {
   day: number;
   doses: readonly PlannedDose[];
+  /** What the day's doses raise, those included that were not given. */
+  rises: Readonly<Record<Planned, number>>;
   /** Values when the day's doses are mixed in; a value that was not given is absent. */
   after: Partial<Record<Planned, number>>;
 };

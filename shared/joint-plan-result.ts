@@ -48,6 +48,9 @@ export function planFrom(
           atMinute,
         };
       }),
+      rises: perPlanned((planned) =>
+        doses.reduce((sum, { reagent, gramsPerL }) => sum + gramsPerL * (effects[reagent]?.rises[planned] ?? 0), 0),
+      ),
       after: valuesAfter(input, effects, added),
     };
   });

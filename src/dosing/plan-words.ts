@@ -68,6 +68,10 @@ export function dayInWords({ doses }: PlannedDay, named: Named): string {
     .join('');
 }
 
+/** What a day brings to the water, as a tank's log keeps it. */
+export const risenOn = ({ rises }: PlannedDay): Record<string, number> =>
+  Object.fromEntries(PLANNED.filter((planned) => rises[planned] > 0).map((planned) => [planned, rises[planned]]));
+
 const MOST_LINES = 10;
 
 /** A line for every run of days that are alike, with the values that the last of them ends at. */

@@ -24,7 +24,7 @@ import { OWNER_OPTIONS, OWNER_SHAPE, TYPED_VOLUME_ERROR, type DoseDeps } from '.
 import { evaporationADay, isLimewater, planInput, risingOf, targetFor, TESTED } from './plan-input.ts';
 import { readReagents, suggestReagents, usualReagents, type AtHand } from './plan-reagents.ts';
 import { readSpan, type Span } from './plan-span.ts';
-import { dayInWords, listed, lower, valueOf } from './plan-words.ts';
+import { dayInWords, listed, lower, risenOn, valueOf } from './plan-words.ts';
 import { noPlanView, nothingAskedView } from './plan-refused.view.ts';
 import { planTitle, workedPlan, type AskedPlan } from './plan.view.ts';
 import type { Solver } from './solver.ts';
@@ -157,7 +157,8 @@ function answerPlan(deps: PlanDeps, given: Given, request: Request): Answer {
     const named = { reagents: new Map(asked.reagents.map((reagent) => [reagent.id, reagent])), units };
     return keptAnswer(deps.answers, request, worked, {
       title: `${planTitle(asked)}${tank ? `, ${tank.name}` : ''}`,
-      doses: outcome.days.map((day) => dayInWords(day, named)),
+      doses: outcome.days.map((day) => ({ words: dayInWords(day, named), effect: { by: 'rise', of: risenOn(day) } })),
+      tankId: tank?.id ?? null,
     });
   };
   // What needs no solver is said at once, and stays between the bot and the asker.

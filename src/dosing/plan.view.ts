@@ -20,6 +20,7 @@ import { parameterOf } from '../water/known.ts';
 import { fromWords } from '../water/standing.ts';
 import { percent, span } from '../water/words.ts';
 import { isLimewater, isPlanned, isTested, risingOf } from './plan-input.ts';
+import { planPicture } from './plan-picture.ts';
 import { dayLines, doseInWords, listed, lower, riseOf, sideLines, valueOf } from './plan-words.ts';
 
 export type AskedPlan = {
@@ -57,6 +58,7 @@ export function workedPlan(base: Base, asked: AskedPlan, plan: JointPlan): Worke
   const shown = PLANNED.filter((planned) => rising.includes(planned) || (isTested(planned) && input.levels[planned]));
   const totals = used.map(({ id }) => doseInWords(totalOf(input, plan, id), named, true));
   const count = plan.days.length;
+  const picture = planPicture(base, asked, plan, rising, named);
   const alarm = [...alarmLines(base, asked), ...carriedTooFar(base, asked, plan)];
   return {
     audience,
@@ -70,6 +72,7 @@ export function workedPlan(base: Base, asked: AskedPlan, plan: JointPlan): Worke
       ...dayLines(plan, shown, named),
       ...(used.length > 1 ? [md`Each in its own fresh water, one after the other in this order.`] : []),
     ],
+    ...(picture ? { picture } : {}),
     range: rangeWords(base, asked, plan, used),
     assumed: [...assumed, md`pure reagents, and nothing used up meanwhile`],
     byHand: used.map((reagent) => byHand(asked, plan, reagent)),
