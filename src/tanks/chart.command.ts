@@ -2,9 +2,9 @@ import { md, type Answer } from '../discord/message-view.ts';
 import type { Parameter } from '../knowledge/parameter.ts';
 import type { TankDeps } from './asked-tank.command.ts';
 import { privately } from './privately.ts';
-import { nextTestInWords, shownInWords } from './shown-in-words.ts';
+import { shownInWords } from './shown-in-words.ts';
 import { storyOfParameter } from './stories.command.ts';
-import { moment } from './reading-words.ts';
+import { nextTestLine } from './reading-words.ts';
 import { storyPicture } from './tank-chart.ts';
 import type { Tank } from './tank.ts';
 
@@ -20,7 +20,7 @@ export function chartAnswer(deps: TankDeps, tank: Tank, parameter: Parameter): A
     md`${parameter.name}, ${tank.name}`,
     [
       said === '' ? null : md`${said}`,
-      md`**Test again** ${moment(story.next.at, 'D')}: ${nextTestInWords(parameter, story.next, tank.units)}.`,
+      nextTestLine(parameter, story.next, tank),
       md`-# The last six weeks up to the newest reading, at most 24 readings. Median of the slopes of all pairs (Theil 1950; Sen 1968).`,
     ],
     { blocks: [storyPicture(story, tank)] },

@@ -8,7 +8,7 @@ import {
 } from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Parameter } from '../knowledge/parameter.ts';
-import { valueIn } from './measured.ts';
+import { readingIn, valueIn } from './measured.ts';
 import { privately, undoButton } from './privately.ts';
 import { moment } from './reading-words.ts';
 import { shareInWords } from './noted.view.ts';
@@ -24,9 +24,7 @@ export function entryInWords(base: KnowledgeBase, entry: LogEntry, tank: Tank): 
   switch (entry.kind) {
     case 'reading': {
       const parameter = base.parameters.get(entry.parameter);
-      return parameter
-        ? `${parameter.name} ${valueIn(parameter, entry.value, tank.units)}`
-        : `${entry.parameter} ${entry.value}`;
+      return parameter ? readingIn(parameter, entry.value, tank.units) : `${entry.parameter} ${entry.value}`;
     }
     case 'dose':
       return entry.days === 1 ? entry.what : `${entry.what}, ${entry.days} days`;

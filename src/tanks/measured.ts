@@ -86,3 +86,9 @@ export function valueIn(parameter: Parameter, value: number, units: TankUnits): 
   const as = measuredAs(parameter);
   return as ? inUnits(value, as.quantity, units) : `${value} ${parameter.unit}`;
 }
+
+/** A parameter with its value: "Alkalinity 8.2 dKH", "pH 8.10". */
+export function readingIn(parameter: Parameter, value: number, units: TankUnits): string {
+  const said = valueIn(parameter, value, units);
+  return said.startsWith(`${parameter.name} `) ? said : `${parameter.name} ${said}`;
+}

@@ -4,11 +4,11 @@ import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Parameter } from '../knowledge/parameter.ts';
 import { standingOf } from './figure-words.ts';
 import { judge } from './judge.ts';
-import { valueIn } from './measured.ts';
+import { readingIn, valueIn } from './measured.ts';
 import { privately, undoButton } from './privately.ts';
 import type { ReadingStory } from './reading-story.ts';
-import { judgementLine, moment, salinityFirstLine } from './reading-words.ts';
-import { nextTestInWords, shownInWords } from './shown-in-words.ts';
+import { judgementLine, moment, nextTestLine, salinityFirstLine } from './reading-words.ts';
+import { shownInWords } from './shown-in-words.ts';
 import type { Tank } from './tank.ts';
 import { MOST_ENTRIES, riseOf, type Dose, type LogEntry, type Reading, type WaterChange } from './tank-log.ts';
 
@@ -36,7 +36,7 @@ export function notedReadingView(base: KnowledgeBase, noted: NotedReading): Mess
     story && story.course.readings.length > 1
       ? [{ label: 'Chart', act: 'tank-chart', args: [String(tank.id), parameter.id] }]
       : [];
-  const what = md`${parameter.name} ${valueIn(parameter, reading.value, units)}`;
+  const what = md`${readingIn(parameter, reading.value, units)}`;
   return privately(
     md`${what}, ${tank.name}`,
     [
@@ -44,9 +44,7 @@ export function notedReadingView(base: KnowledgeBase, noted: NotedReading): Mess
       judgementLine(base, parameter, judged, tank),
       salinityFirstLine(base, parameter, reading.value, tank),
       said === '' ? null : md`${said}`,
-      isLast && story
-        ? md`**Test again** ${moment(story.next.at, 'D')}: ${nextTestInWords(parameter, story.next, units)}.`
-        : null,
+      isLast && story ? nextTestLine(parameter, story.next, tank) : null,
       droppedLine(dropped),
     ],
     {

@@ -18,6 +18,7 @@ export function privately(
       ...blocks,
       ...(buttons.length > 0 ? [{ kind: 'buttons', buttons } satisfies Block] : []),
     ],
+    foldedNotice: md`-# Shortened to fit. **/tank chart** has one parameter at a time.`,
   };
 }
 type PrivateParts = {

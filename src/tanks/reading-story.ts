@@ -32,7 +32,7 @@ export function storyOf(
   const judged = judge(parameter, last.value).kind;
   const next = nextTest({
     lastAt: last.at,
-    isOutside: judged === 'urgent' || judged === 'warn',
+    outside: judged === 'urgent' || judged === 'warn' ? judged : null,
     consumption: shown.kind === 'consumption' ? shown.consumption : null,
     kitError: errorOf(parameter, last),
   });

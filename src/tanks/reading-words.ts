@@ -4,7 +4,8 @@ import type { Figure, Parameter } from '../knowledge/parameter.ts';
 import { standingOf } from './figure-words.ts';
 import { judge, type Judgement } from './judge.ts';
 import { valueIn } from './measured.ts';
-import { spanInWords } from './shown-in-words.ts';
+import type { NextTest } from './next-test.ts';
+import { nextTestInWords, spanInWords } from './shown-in-words.ts';
 import type { Tank } from './tank.ts';
 
 /** The sea that limits and targets are meant for. */
@@ -14,6 +15,10 @@ const USUAL_SALINITY = 35;
 export const moment = (at: Date, style: 'f' | 'D' | 'R' = 'f'): Markdown => ({
   markdown: `<t:${Math.floor(at.getTime() / 1000)}:${style}>`,
 });
+
+/** When to test again and why; a test that is overdue says so by how long ago it was due. */
+export const nextTestLine = (parameter: Parameter, next: NextTest, { units }: Tank): Markdown =>
+  md`Next test ${moment(next.at, 'D')}, ${moment(next.at, 'R')}: ${nextTestInWords(parameter, next, units)}.`;
 
 /** How a reading stands to the limits, with what is said of them and how far to trust it. */
 export function judgementLine(

@@ -66,12 +66,17 @@ function countedIn(parameter: Parameter, { readings, doses, changes }: Course, u
 /** Why the next test is due when it is. */
 export function nextTestInWords(parameter: Parameter, next: NextTest, units: TankUnits): string {
   switch (next.why) {
+    case 'urgent':
+      return 'once you have acted on it; the last reading is urgent';
     case 'outside':
       return 'the last reading is outside of the limits';
     case 'second-reading':
       return 'a second reading shows how it changes';
-    case 'change-shows':
-      return `by then it will have changed by about ${valueIn(parameter, next.change, units)}, more than the ${valueIn(parameter, next.swamped, units)} that two readings can be off by`;
+    case 'change-shows': {
+      const change = valueIn(parameter, Math.abs(next.change), units);
+      const what = next.change > 0 ? `about ${change} will be used up` : `it will be up by about ${change}`;
+      return `by then ${what}, more than the ${valueIn(parameter, next.swamped, units)} that two readings can be off by`;
+    }
     case 'week':
       return `a look every ${MOST_DAYS} days, though the change may be too small to show`;
     case 'look':

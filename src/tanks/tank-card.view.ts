@@ -1,12 +1,20 @@
 import { inUnits } from '../calculators/units-in-words.ts';
-import { joined, md, mentionOf, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
+import {
+  joined,
+  md,
+  mentionOf,
+  type Block,
+  type ButtonView,
+  type Markdown,
+  type MessageView,
+} from '../discord/message-view.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { judge } from './judge.ts';
-import { valueIn } from './measured.ts';
+import { readingIn } from './measured.ts';
 import type { ReadingStory } from './reading-story.ts';
-import { moment, salinityFirstLine } from './reading-words.ts';
+import { moment, nextTestLine, salinityFirstLine } from './reading-words.ts';
 import { privately, undoButton } from './privately.ts';
-import { nextTestInWords, shownInWords } from './shown-in-words.ts';
+import { shownInWords } from './shown-in-words.ts';
 import { MOST_TANKS, type Tank } from './tank.ts';
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
@@ -43,12 +51,19 @@ export function tankView(
     owner ? md`${tank.name}, ${mentionOf(owner.id)}’s tank` : md`${tank.name}`,
     [
       valuesOf(tank),
-      ...(stories.length === 0
-        ? [md`No reading yet. **/tank reading** notes the first, such as **parameter: alkalinity**, **value: 8.2**.`]
-        : stories.map((story) => storyLines(base, tank, story))),
+      stories.length === 0
+        ? md`No reading yet. **/tank reading** notes the first, such as **parameter: alkalinity**, **value: 8.2**.`
+        : null,
     ],
-    { tone, buttons: charts },
+    { tone, buttons: charts, blocks: stories.map((story): Block => storyBlock(base, tank, story)) },
   );
+}
+
+/** Where a message would be too long, what is in order is left out first and what is urgent never. */
+function storyBlock(base: KnowledgeBase, tank: Tank, story: ReadingStory): Block {
+  const { kind } = judge(story.parameter, story.last.value);
+  const fold = kind === 'urgent' ? 0 : kind === 'warn' ? 1 : 2;
+  return { kind: 'text', text: storyLines(base, tank, story), fold };
 }
 
 function storyLines(base: KnowledgeBase, tank: Tank, { parameter, last, course, shown, next }: ReadingStory): Markdown {
@@ -57,10 +72,10 @@ function storyLines(base: KnowledgeBase, tank: Tank, { parameter, last, course, 
   const said = shownInWords(parameter, shown, course, tank.units);
   const first = salinityFirstLine(base, parameter, last.value, tank);
   return joined([
-    md`**${parameter.name}** ${valueIn(parameter, last.value, tank.units)}, ${moment(last.at, 'R')}.${{ markdown: word }}`,
+    md`**${readingIn(parameter, last.value, tank.units)}**, ${moment(last.at, 'R')}.${{ markdown: word }}`,
     ...(said === '' ? [] : [md`${said}`]),
     ...(first && tank.practicalSalinity !== null ? [first] : []),
-    md`-# Test again ${moment(next.at, 'D')}: ${nextTestInWords(parameter, next, tank.units)}.`,
+    md`-# ${nextTestLine(parameter, next, tank)}`,
   ]);
 }
 

@@ -62,7 +62,7 @@ describe('the next test', () => {
   const at = (values: readonly number[], every = 3) =>
     consumption({ readings: values.map((value, n) => ({ day: n * every, value, kitError: 0.3 })) });
   const next = (given: Partial<Parameters<typeof nextTest>[0]>) =>
-    nextTest({ lastAt: NOON, isOutside: false, consumption: at([9, 7.5]), kitError: 0.3, ...given });
+    nextTest({ lastAt: NOON, outside: null, consumption: at([9, 7.5]), kitError: 0.3, ...given });
 
   // 0.5 dKH a day against √2 × 0.3 = 0.424: after one day. 0.2 a day: 2.12, so 3 days. 0.06 a day: 7.07 days, so a week.
   test.each([
@@ -78,14 +78,15 @@ describe('the next test', () => {
     expect(next({ consumption: told })).toMatchObject({ days, why, at: daysLater(days) });
   });
   test('a rise is waited for like a fall', () => {
-    expect(next({ consumption: at([5, 6.5]) })).toMatchObject({ days: 1, why: 'change-shows' });
+    expect(next({ consumption: at([5, 6.5]) })).toMatchObject({ days: 1, why: 'change-shows', change: -0.5 });
   });
   test('while it is unclear, the most that it may be counts', () => {
     // 0 ± 0.141 a day (√2 × 0.3 / 3): 0.424 / 0.141 = 3.
     expect(next({ consumption: at([8, 8]) })).toMatchObject({ days: 3, why: 'change-shows' });
   });
   test('says why else', () => {
-    expect(next({ isOutside: true })).toMatchObject({ days: 1, why: 'outside' });
+    expect(next({ outside: 'warn' })).toMatchObject({ days: 1, why: 'outside' });
+    expect(next({ outside: 'urgent' })).toMatchObject({ days: 0.25, why: 'urgent', at: daysLater(0.25) });
     expect(next({ consumption: at([8]) })).toMatchObject({ days: 3, why: 'second-reading' });
     expect(next({ consumption: null })).toMatchObject({ days: MOST_DAYS, why: 'look' });
     expect(next({ kitError: null })).toMatchObject({ days: MOST_DAYS, why: 'look' });

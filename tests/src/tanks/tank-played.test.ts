@@ -34,7 +34,7 @@ describe('a keeper’s weeks', () => {
 
     const show = await tank(ana, 'show');
     expect(show.text).toMatch(/Alkalinity 8\.3 dKH/);
-    expect(show.text).toContain('Test again');
+    expect(show.text).toContain('Next test');
     for (const back of [
       'The reading',
       'The water change',
