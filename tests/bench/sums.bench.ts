@@ -27,8 +27,8 @@ const CALLS = 5_000;
 const WARM_UPS = 1_000;
 const GOAL_MS = 0.1;
 
-/** Six weeks of readings every other day: more than members keep. */
-const READINGS = Array.from({ length: 21 }, (_, at) => ({
+/** As many readings as are ever looked at. */
+const READINGS = Array.from({ length: 24 }, (_, at) => ({
   day: at * 2,
   value: 9 - at * 0.1 + (at % 3) * 0.07,
   kitError: 0.3,
@@ -84,7 +84,7 @@ const SUMS: Readonly<Record<string, (k: number) => unknown>> = {
   'daily light': (k) =>
     dailyLight({ parUmol: 350 + k, day: { kind: 'plateau', plateauH: 8, rampUpH: 2, rampDownH: 2 } }),
   'light ramp': (k) => lightRamp({ startPar: 120 + k, targetPar: 350, capPar: 40, stepDays: 7 }),
-  'consumption of 21 readings': (k) =>
+  'consumption of 24 readings': (k) =>
     consumption({
       readings: READINGS.map((each) => ({ ...each, value: each.value + k })),
       doses: [{ day: 9, rise: 1 }],
