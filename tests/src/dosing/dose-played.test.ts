@@ -128,8 +128,7 @@ describe('a dose for somebody else', () => {
     const { room } = await openClub();
     const ben = room.actor('Ben');
     room.actor('Uma');
-    const { volume: _none, ...withoutVolume } = asked;
-    const reply = await dose(ben, 'alkalinity', withoutVolume);
+    const reply = await dose(ben, 'alkalinity', { now: asked.now, for: asked.for });
     expect(reply.private).toBe(true);
     expect(titleOf(reply)).toBe('Uma shares no tank');
   });
