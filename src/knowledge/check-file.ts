@@ -8,6 +8,11 @@ import { FirstAid } from './first-aid.ts';
 import { issuesInWords } from './issues-in-words.ts';
 import { LookAlike } from './look-alike.ts';
 import { Parameter } from './parameter.ts';
+import { Fish } from './fish.ts';
+import { LifeCycle } from './life-cycle.ts';
+import { Plan } from './plan.ts';
+import { Remedy } from './remedy.ts';
+import { Sign } from './sign.ts';
 import { Reagent } from './reagent.ts';
 import { Sources } from './source.ts';
 import { TraitVocabulary } from './trait-vocabulary.ts';
@@ -19,6 +24,11 @@ const KINDS: [folder: string, schema: z.ZodType][] = [
   ['ambiguous-names', AmbiguousName],
   ['corals', Coral],
   ['parameters', Parameter],
+  ['fish', Fish],
+  ['life-cycles', LifeCycle],
+  ['plans', Plan],
+  ['remedies', Remedy],
+  ['signs', Sign],
   ['reagents', Reagent],
   ['critters', Critter],
 ];

@@ -5,6 +5,11 @@ import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
 import { LookAlike } from './look-alike.ts';
 import { Parameter } from './parameter.ts';
+import { Fish } from './fish.ts';
+import { LifeCycle } from './life-cycle.ts';
+import { Plan } from './plan.ts';
+import { Remedy } from './remedy.ts';
+import { Sign } from './sign.ts';
 import { Reagent } from './reagent.ts';
 import { Sources } from './source.ts';
 import { TraitVocabulary } from './trait-vocabulary.ts';
@@ -18,6 +23,11 @@ export function jsonSchemas(): Map<string, string> {
     'first-aid': FirstAid,
     'ambiguous-name': AmbiguousName,
     parameter: Parameter,
+    fish: Fish,
+    'life-cycle': LifeCycle,
+    plan: Plan,
+    remedy: Remedy,
+    sign: Sign,
     reagent: Reagent,
     sources: Sources,
     traits: TraitVocabulary,

@@ -4,6 +4,11 @@ import type { Critter } from './critter.ts';
 import type { FirstAid } from './first-aid.ts';
 import type { LookAlike } from './look-alike.ts';
 import type { Parameter } from './parameter.ts';
+import type { Fish } from './fish.ts';
+import type { LifeCycle } from './life-cycle.ts';
+import type { Plan } from './plan.ts';
+import type { Remedy } from './remedy.ts';
+import type { Sign } from './sign.ts';
 import type { Reagent } from './reagent.ts';
 import type { Source } from './source.ts';
 import type { TraitVocabulary } from './trait-vocabulary.ts';
@@ -18,13 +23,18 @@ export type CompiledKnowledge = {
   firstAid: FirstAid[];
   ambiguousNames: AmbiguousName[];
   parameters: Parameter[];
+  fish: Fish[];
+  lifeCycles: LifeCycle[];
+  plans: Plan[];
+  remedies: Remedy[];
+  signs: Sign[];
   reagents: Reagent[];
   /** How members speak of what they see; absent only in a base put together for a test. */
   traits?: TraitVocabulary;
 };
 
 /** Raised with every change of the compiled shape, so that an old file is refused and not misread. */
-export const KNOWLEDGE_FORMAT = 4;
+export const KNOWLEDGE_FORMAT = 5;
 
 /** Everything the club knows, ready to answer. */
 export type KnowledgeBase = {
@@ -38,6 +48,11 @@ export type KnowledgeBase = {
   ambiguousNames: readonly AmbiguousName[];
   /** Quantities of the water, and what is held to be right for them. */
   parameters: ReadonlyMap<string, Parameter>;
+  fish: ReadonlyMap<string, Fish>;
+  lifeCycles: ReadonlyMap<string, LifeCycle>;
+  plans: ReadonlyMap<string, Plan>;
+  remedies: ReadonlyMap<string, Remedy>;
+  signs: ReadonlyMap<string, Sign>;
   /** What is dissolved to raise them. */
   reagents: ReadonlyMap<string, Reagent>;
   traits?: TraitVocabulary;
@@ -60,6 +75,11 @@ export function indexKnowledge(compiled: CompiledKnowledge): KnowledgeBase {
     firstAid: byId(compiled.firstAid),
     ambiguousNames: compiled.ambiguousNames,
     parameters: byId(compiled.parameters),
+    fish: byId(compiled.fish),
+    lifeCycles: byId(compiled.lifeCycles),
+    plans: byId(compiled.plans),
+    remedies: byId(compiled.remedies),
+    signs: byId(compiled.signs),
     reagents: byId(compiled.reagents),
     ...(compiled.traits ? { traits: compiled.traits } : {}),
   };

@@ -1,6 +1,7 @@
 import { normaliseName } from './normalise.ts';
 import type { CompiledKnowledge } from './knowledge-base.ts';
 import { figuresOf } from './parameter.ts';
+import { quarantineHoldsTogether, quarantineSources } from './quarantine-check.ts';
 import { waterHoldsTogether } from './water-check.ts';
 
 /** A complaint about how entries fit together; `file` and `path` say where it stands. */
@@ -17,15 +18,14 @@ export function checkLinks(knowledge: CompiledKnowledge, fileOf: (kind: string, 
     ...hazardsHaveFirstAid(knowledge, fileOf),
     ...questionsLeadSomewhere(knowledge, fileOf),
     ...waterHoldsTogether(knowledge, fileOf),
+    ...quarantineHoldsTogether(knowledge, fileOf),
   ];
 }
 
 type FileOf = (kind: string, id: string) => string;
 
-function sourcesExist(
-  { critters, corals, lookAlikes, sources, parameters, reagents }: CompiledKnowledge,
-  fileOf: FileOf,
-): LinkProblem[] {
+function sourcesExist(knowledge: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
+  const { critters, corals, lookAlikes, sources, parameters, reagents } = knowledge;
   const known = new Set(sources.map(({ id }) => id));
   const used = new Set<string>();
   const missing = (file: string, path: string[], id: string): LinkProblem[] => {
@@ -51,6 +51,9 @@ function sourcesExist(
     ),
     ...reagents.flatMap(({ id, sources: cited }) =>
       cited.flatMap((source) => missing(fileOf('reagent', id), ['sources'], source)),
+    ),
+    ...quarantineSources(knowledge).flatMap(({ kind, id, cited }) =>
+      cited.flatMap((source) => missing(fileOf(kind, id), ['sources'], source)),
     ),
   ];
   const idle = sources.filter(({ id }) => !used.has(id));

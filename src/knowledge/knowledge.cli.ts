@@ -33,11 +33,12 @@ function main([act = 'check', ...args]: string[]): number {
 
 function checkAll(): number {
   const { knowledge, problems } = loadKnowledge(FOLDER);
-  const { critters, corals, lookAlikes, sources, firstAid, ambiguousNames, parameters, reagents } = knowledge;
+  const { critters, corals, lookAlikes, sources, firstAid, ambiguousNames, parameters, reagents, fish, plans, signs } =
+    knowledge;
   const names = critters.reduce((sum, { aliases }) => sum + 1 + aliases.length, 0);
   return report(
     [...problems, ...(knowledge.traits ? [] : [NO_TRAITS]), ...staleSchemas()],
-    `${critters.length} critters with ${names} names, ${corals.length} corals, ${lookAlikes.length} look-alike pairs, ${ambiguousNames.length} questions, ${firstAid.length} first-aid rows, ${parameters.length} parameters, ${reagents.length} reagents, ${sources.length} sources`,
+    `${critters.length} critters with ${names} names, ${corals.length} corals, ${lookAlikes.length} look-alike pairs, ${ambiguousNames.length} questions, ${firstAid.length} first-aid rows, ${parameters.length} parameters, ${reagents.length} reagents, ${plans.length} plans, ${signs.length} signs, ${fish.length} kinds of fish, ${sources.length} sources`,
   );
 }
 

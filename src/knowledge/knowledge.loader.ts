@@ -10,6 +10,11 @@ import { KNOWLEDGE_FORMAT, type CompiledKnowledge } from './knowledge-base.ts';
 import { checkLinks } from './knowledge-check.ts';
 import { LookAlike } from './look-alike.ts';
 import { Parameter } from './parameter.ts';
+import { Fish } from './fish.ts';
+import { LifeCycle } from './life-cycle.ts';
+import { Plan } from './plan.ts';
+import { Remedy } from './remedy.ts';
+import { Sign } from './sign.ts';
 import { Reagent } from './reagent.ts';
 import { Sources } from './source.ts';
 import { TraitVocabulary } from './trait-vocabulary.ts';
@@ -36,6 +41,11 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
   const ambiguousNames = entries('ambiguous-names', AmbiguousName);
   const parameters = entries('parameters', Parameter);
   const reagents = entries('reagents', Reagent);
+  const fish = entries('fish', Fish);
+  const lifeCycles = entries('life-cycles', LifeCycle);
+  const plans = entries('plans', Plan);
+  const remedies = entries('remedies', Remedy);
+  const signs = entries('signs', Sign);
   const sourceFile = readEntry(join(folder, 'sources.yaml'), Sources, problems);
   const vocabulary = join(folder, 'traits.yaml');
   const [traits] = existsSync(vocabulary) ? readEntry(vocabulary, TraitVocabulary, problems) : [];
@@ -61,6 +71,11 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
     firstAid: withId(firstAid),
     ambiguousNames: withId(ambiguousNames),
     parameters: withId(parameters),
+    fish: withId(fish),
+    lifeCycles: withId(lifeCycles),
+    plans: withId(plans),
+    remedies: withId(remedies),
+    signs: withId(signs),
     reagents: withId(reagents),
     ...(traits ? { traits: traits.data } : {}),
   };
@@ -76,6 +91,11 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
       ['ambiguous-name', ambiguousNames],
       ['parameter', parameters],
       ['reagent', reagents],
+      ['fish', fish],
+      ['life-cycle', lifeCycles],
+      ['plan', plans],
+      ['remedy', remedies],
+      ['sign', signs],
     ]);
     const find = (kind: string, id: string) =>
       shelves.get(kind)?.find((parsed) => kind === 'source' || parsed.id === id);

@@ -13,6 +13,11 @@ const empty = indexKnowledge({
   ambiguousNames: [],
   parameters: [],
   reagents: [],
+  fish: [],
+  lifeCycles: [],
+  plans: [],
+  remedies: [],
+  signs: [],
 });
 const abilities = createAbilities(empty);
 type Shape = { name: string; description: string; type?: number; required?: boolean; options?: Shape[] };

@@ -98,6 +98,11 @@ describe('nearest', () => {
         ambiguousNames: [],
         parameters: [],
         reagents: [],
+        fish: [],
+        lifeCycles: [],
+        plans: [],
+        remedies: [],
+        signs: [],
       }),
     );
     expect(empty.nearest('crab', 5)).toEqual([]);

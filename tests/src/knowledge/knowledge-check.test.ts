@@ -60,6 +60,11 @@ const whole: CompiledKnowledge = {
   ambiguousNames: [question('worm', 'red-worm')],
   parameters: [],
   reagents: [],
+  fish: [],
+  lifeCycles: [],
+  plans: [],
+  remedies: [],
+  signs: [],
 };
 
 const check = (changes: Partial<CompiledKnowledge>) =>

@@ -196,4 +196,9 @@ const emptyCompiled = {
   ambiguousNames: [],
   parameters: [],
   reagents: [],
+  fish: [],
+  lifeCycles: [],
+  plans: [],
+  remedies: [],
+  signs: [],
 };
