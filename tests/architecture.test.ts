@@ -117,7 +117,7 @@ const filesUnder = (folder: string, wanted: RegExp) =>
 /** Every module that a file names: imports, re-exports, dynamic imports, types. */
 function importsOf(file: string): string[] {
   const text = readFileSync(file, 'utf8');
-  return [...text.matchAll(/(?:\bfrom|\bimport)\s*\(?\s*'([^']+)'/g)].map(([, to = '']) =>
+  return [...text.matchAll(/(?:(?<!')\bfrom|\bimport)\s*\(?\s*'([^']+)'/g)].map(([, to = '']) =>
     to.startsWith('.') ? join(dirname(file), to) : to,
   );
 }
