@@ -7,6 +7,7 @@ import { storyOfParameter } from './stories.command.ts';
 import { nextTestLine } from './reading-words.ts';
 import { storyPicture } from './tank-chart.ts';
 import type { Tank } from './tank.ts';
+import { toHoldInWords } from './to-hold.ts';
 
 /** The chart of a parameter with what it shows in words. The picture is drawn when the answer is sent. */
 export function chartAnswer(deps: TankDeps, tank: Tank, parameter: Parameter): Answer {
@@ -16,10 +17,12 @@ export function chartAnswer(deps: TankDeps, tank: Tank, parameter: Parameter): A
       md`**/tank reading** notes one for **${tank.name}**.`,
     ]);
   const said = shownInWords(parameter, story.shown, story.course, tank.units);
+  const hold = toHoldInWords(deps.base, tank, parameter, story.shown);
   return privately(
     md`${parameter.name}, ${tank.name}`,
     [
       said === '' ? null : md`${said}`,
+      hold === '' ? null : md`${hold}`,
       nextTestLine(parameter, story.next, tank),
       md`-# The last six weeks up to the newest reading, at most 24 readings. Median of the slopes of all pairs (Theil 1950; Sen 1968).`,
     ],

@@ -15,6 +15,7 @@ import type { ReadingStory } from './reading-story.ts';
 import { moment, nextTestLine, salinityFirstLine } from './reading-words.ts';
 import { privately, undoButton } from './privately.ts';
 import { shownInWords } from './shown-in-words.ts';
+import { toHoldInWords } from './to-hold.ts';
 import { MOST_TANKS, type Tank } from './tank.ts';
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
@@ -70,10 +71,12 @@ function storyLines(base: KnowledgeBase, tank: Tank, { parameter, last, course, 
   const judged = judge(parameter, last.value);
   const word = judged.kind === 'urgent' ? ' **urgent**' : judged.kind === 'warn' ? ' **outside the limits**' : '';
   const said = shownInWords(parameter, shown, course, tank.units);
+  const hold = toHoldInWords(base, tank, parameter, shown);
   const first = salinityFirstLine(base, parameter, last.value, tank);
   return joined([
     md`**${readingIn(parameter, last.value, tank.units)}**, ${moment(last.at, 'R')}.${{ markdown: word }}`,
     ...(said === '' ? [] : [md`${said}`]),
+    ...(hold === '' ? [] : [md`${hold}`]),
     ...(first && tank.practicalSalinity !== null ? [first] : []),
     md`-# ${nextTestLine(parameter, next, tank)}`,
   ]);
