@@ -1,6 +1,13 @@
 // Builds what a program needs, then runs it: `node .config/run.mjs ask -- ...`.
 import { spawn } from 'node:child_process';
-import { bundle } from './build.mjs';
+import { bundle, PROGRAMS } from './build.mjs';
+
+// They are for trying faults only, so the build of the product leaves them out.
+Object.assign(PROGRAMS, {
+  faults: 'tests/faults/faults.cli.ts',
+  'faults-worker': 'tests/faults/worker.cli.ts',
+  'faults-discord': 'tests/faults/discord.cli.ts',
+});
 
 const [, , program, ...rest] = process.argv;
 const args = rest[0] === '--' ? rest.slice(1) : rest;
@@ -10,9 +17,11 @@ const also =
     ? ['painter', 'solver']
     : program === 'bench'
       ? ['main', 'bench-ping', 'bench-floor', 'painter', 'solver']
-      : [];
+      : program === 'faults'
+        ? ['faults-worker', 'faults-discord']
+        : [];
 await bundle([...new Set([program, 'knowledge', ...also])]);
-if (program !== 'knowledge') {
+if (program !== 'knowledge' && program !== 'faults') {
   const compiled = await run(['dist/knowledge.js', 'compile'], ['ignore', 'ignore', 'inherit']);
   if (compiled !== 0) process.exit(compiled);
 }
