@@ -62,7 +62,7 @@ export function workedDose(base: KnowledgeBase, asked: Asked, found: Found): Wor
   const { input, units, assumed, audience } = asked;
   const { parameter, reagent, now, target } = input;
   const amount = amountOf(parameter, units);
-  const alarm = alarmWords(parameter, now, target, amount);
+  const alarm = [...salinityFirst(base, asked, amount), ...alarmWords(parameter, now, target, amount)];
   return {
     audience,
     tone: alarm.length > 0 ? 'watch' : 'plain',
@@ -78,6 +78,24 @@ export function workedDose(base: KnowledgeBase, asked: Asked, found: Found): Wor
     from: md`${fromWords(base, 'Masses by the IUPAC 2021 atomic weights.', [parameter.riseADay, parameter.kitError, parameter.target])}`,
     buttons: reagent.firstAid.slice(0, 1).map((row) => ({ label: 'First aid', act: 'aid', args: [row] })),
   };
+}
+
+/** The sea that targets are meant for. */
+const USUAL_SALINITY = 35;
+
+/** What rises and falls with salinity looks low in thin water: a dose on top of that ends too high once salinity is right. */
+function salinityFirst(
+  base: KnowledgeBase,
+  { input, salinityKnown }: Asked,
+  amount: (value: number) => string,
+): Markdown[] {
+  const { parameter, practicalSalinity, now } = input;
+  const usual = base.parameters.get('salinity')?.target;
+  if (!salinityKnown || !usual || !parameter.after.includes('salinity')) return [];
+  if (practicalSalinity >= usual.low && practicalSalinity <= usual.high) return [];
+  return [
+    md`**Put salinity right before you dose.** It is ${shortly(practicalSalinity)} ppt, and ${parameter.name.toLowerCase()} moves with it: at ${USUAL_SALINITY} ppt your ${amount(now)} would be about ${amount((now * USUAL_SALINITY) / practicalSalinity)}. Test again then.`,
+  ];
 }
 
 function alarmWords(parameter: Parameter, now: number, target: number, amount: (value: number) => string): Markdown[] {

@@ -82,6 +82,17 @@ describe('a dose for oneself', () => {
     expect(reply.text.length).toBeLessThan(1500);
   });
 
+  // 380 mg/L at 30 ppt is 443 at 35: enough, although it looks low.
+  test('thin water comes before what only looks low in it', async () => {
+    const { room } = await openClub();
+    const reply = await dose(room.actor('Ana'), 'potassium', { now: '380', volume: '300 L', salinity: '30 ppt' });
+    expect(reply.text.split('\n')[1]).toBe(
+      'Put salinity right before you dose. It is 30 ppt, and potassium moves with it: at 35 ppt your 380 mg/L would be about 443 mg/L. Test again then.',
+    );
+    const right = await dose(room.actor('Ana'), 'potassium', { now: '380', volume: '300 L', salinity: '35 ppt' });
+    expect(right.text).not.toContain('Put salinity right');
+  });
+
   test('a direct message is answered without what needs a club', async () => {
     const { room } = await openClub();
     const ana = room.actor('Ana');
