@@ -1,6 +1,5 @@
 import {
   DiscordAPIError,
-  HTTPError,
   RateLimitError,
   RESTEvents,
   Routes,
@@ -11,7 +10,7 @@ import {
 import { REST as Rest } from 'discord.js';
 import { z } from 'zod';
 import { directMember, markLineOf, nonceOf, viewToSend } from '../outbox/outbox.ts';
-import type { DeliveryOutcome, DiscordTime, LookUpOutcome, OutboxMessage } from '../outbox/outbox.ts';
+import type { DeliveryOutcome, DiscordTime, Later, LookUpOutcome, OutboxMessage } from '../outbox/outbox.ts';
 import type { Block } from './message-view.ts';
 import { render } from './render.ts';
 
@@ -74,7 +73,7 @@ export function createDelivery(rest: () => REST, botId: string) {
         return await searchHistory(rest(), botId, await placed(message));
       } catch (error) {
         // Where nothing can be read nothing can be found: then a repeat is the smaller harm.
-        return error instanceof DiscordAPIError ? { kind: 'not-there' } : { kind: 'later' };
+        return error instanceof DiscordAPIError ? { kind: 'not-there' } : laterFor(error);
       }
     },
   };
@@ -132,13 +131,15 @@ function payloadOf(message: OutboxMessage, now: Date): { body: object; files: Ra
 
 function outcomeOf(error: unknown, message: OutboxMessage): DeliveryOutcome {
   const why = error instanceof Error ? error.message : String(error);
-  if (error instanceof RateLimitError) return { kind: 'later', retryAfterMs: error.retryAfter, why };
   if (error instanceof DiscordAPIError) return refusalOf(error, message, why);
-  if (error instanceof HTTPError) return { kind: 'later', retryAfterMs: null, why };
   // A view of ours that cannot be rendered stays so; a connection that broke does not.
-  return error instanceof RangeError || error instanceof z.ZodError
-    ? { kind: 'malformed', why }
-    : { kind: 'later', retryAfterMs: null, why };
+  return error instanceof RangeError || error instanceof z.ZodError ? { kind: 'malformed', why } : laterFor(error);
+}
+
+function laterFor(error: unknown): Later {
+  const why = error instanceof Error ? error.message : String(error);
+  if (!(error instanceof RateLimitError)) return { kind: 'later', retryAfterMs: null, why };
+  return { kind: 'later', retryAfterMs: error.retryAfter, why, ...(error.global ? { forAll: true } : {}) };
 }
 
 function refusalOf({ status, code }: DiscordAPIError, message: OutboxMessage, why: string): DeliveryOutcome {

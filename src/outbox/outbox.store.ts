@@ -53,6 +53,10 @@ const Row = z
 const Sent = z.object({ state: z.int(), channel_id: z.string(), message_id: z.string().nullable() });
 const Owed = z.object({ id: z.int(), view: z.string(), why: z.string().nullable() });
 const AnyOwed = z.object({ any_owed: z.int() });
+const Place = z
+  .object({ guild_id: z.string(), channel_id: z.string(), member_id: z.string().nullable() })
+  .transform((row) => ({ guildId: row.guild_id, channelId: row.channel_id, memberId: row.member_id }));
+export type LatePlace = z.output<typeof Place>;
 const NextDue = z.object({ at: z.int().nullable() });
 
 /** Settled rows are kept this long, so that a restored backup or a clock set back finds its keys taken. */
@@ -69,9 +73,14 @@ export function outboxStore(db: Database) {
   const selectPending = db.prepare(
     'SELECT * FROM outbox WHERE state < 2 AND not_before_ms <= ? ORDER BY not_before_ms, id LIMIT ?',
   );
-  const selectUntried = db.prepare(
-    `SELECT * FROM outbox WHERE state = 0 AND late <> 'always' AND due_at_ms < ? ORDER BY due_at_ms, id LIMIT ?`,
-  );
+  // "state < 2" and the time allow the index of what waits, which keeps a turn with nothing due short.
+  const isLate = 'state < 2 AND not_before_ms <= @now AND state = 0 AND due_at_ms < @before';
+  const dropLate = db.prepare(`UPDATE outbox SET state = 2, message_id = '', file = NULL, settled_at_ms = @now
+    WHERE ${isLate} AND late = 'drop'`);
+  const selectLatePlaces = db.prepare(`SELECT guild_id, channel_id, member_id FROM outbox
+    WHERE ${isLate} AND late = 'merge' GROUP BY guild_id, channel_id, member_id HAVING count(*) > 1 ORDER BY min(id)`);
+  const selectLateAt = db.prepare(`SELECT * FROM outbox INDEXED BY outbox_waiting WHERE ${isLate} AND late = 'merge'
+    AND guild_id = @guildId AND channel_id = @channelId AND member_id IS @memberId ORDER BY due_at_ms, id`);
   const selectNext = db.prepare('SELECT min(not_before_ms) AS at FROM outbox WHERE state < 2');
   const selectByKey = db.prepare('SELECT state, channel_id, message_id FROM outbox WHERE key = ? AND guild_id = ?');
   const tried = db.prepare(`UPDATE outbox SET state = 1, attempts = attempts + 1,
@@ -126,8 +135,14 @@ export function outboxStore(db: Database) {
     giveUpEdits: (guildId: string, targetId: string, now: Date) =>
       void supersede.run({ guildId, targetId, now: now.getTime() }),
     pending: (now: Date, limit: number) => selectPending.all(now.getTime(), limit).map((row) => Row.parse(row)),
-    /** Never tried, due before an instant, and not to be sent as it is when late. */
-    overdue: (before: Date, limit: number) => selectUntried.all(before.getTime(), limit).map((row) => Row.parse(row)),
+    /** Leaves out what was never tried, was due before an instant, and is of no use when late. */
+    dropLate: (before: Date, now: Date) => void dropLate.run({ before: before.getTime(), now: now.getTime() }),
+    /** Where several late messages wait that may be joined. */
+    latePlaces: (before: Date, now: Date): LatePlace[] =>
+      selectLatePlaces.all({ before: before.getTime(), now: now.getTime() }).map((row) => Place.parse(row)),
+    /** The late messages of one place that may be joined, in the order in which they were due. */
+    lateAt: (place: LatePlace, before: Date, now: Date): OutboxMessage[] =>
+      selectLateAt.all({ ...place, before: before.getTime(), now: now.getTime() }).map((row) => Row.parse(row)),
     nextAt(): Date | null {
       const { at } = NextDue.parse(selectNext.get());
       return at === null ? null : new Date(at);

@@ -39,10 +39,13 @@ export type OutboxEdit = { guildId: string; topic: string; channelId: string; ta
 
 export type OutboxMessage = NewOutboxMessage & { id: number; firstTryAt: Date | null; attempts: number };
 
-/** How a delivery went. `later`: not delivered, or nobody knows; `unreachable`: this place will not take it. */
+/** Nothing came of it, or nobody knows. `forAll`: not this message is refused, every one is until then. */
+export type Later = { kind: 'later'; retryAfterMs: number | null; why: string; forAll?: true };
+
+/** How a delivery went. `unreachable`: this place will not take it. */
 export type DeliveryOutcome =
   | { kind: 'sent'; messageId: string }
-  | { kind: 'later'; retryAfterMs: number | null; why: string }
+  | Later
   | { kind: 'refused'; why: string }
   | { kind: 'unreachable'; why: string; forbidden: boolean }
   | { kind: 'malformed'; why: string };
@@ -51,7 +54,7 @@ export type DeliveryOutcome =
 export type Settled = { kind: 'sent'; messageId: string } | { kind: 'dead'; why: string };
 
 /** What a look into the channel's history found of a message whose fate is unknown. */
-export type LookUpOutcome = { kind: 'found'; messageId: string } | { kind: 'not-there' } | { kind: 'later' };
+export type LookUpOutcome = { kind: 'found'; messageId: string } | { kind: 'not-there' } | Later;
 
 /** What Discord's own clock says; `silent`: it could not be asked. */
 export type DiscordTime = { kind: 'says'; at: Date } | { kind: 'silent'; why: string };
@@ -90,38 +93,6 @@ export const isDoubtful = ({ act, firstTryAt }: OutboxMessage, now: Date): boole
 /** Whether a message comes later than anybody would call on time; a message tried in time stays on time. */
 export const isLate = ({ dueAt, firstTryAt }: Pick<OutboxMessage, 'dueAt' | 'firstTryAt'>, now: Date): boolean =>
   (firstTryAt ?? now).getTime() - dueAt.getTime() > LATE_AFTER_MS;
-
-/** What to do with messages that are found late before anything was tried. */
-export type CatchUp = {
-  drop: OutboxMessage[];
-  /** Each group becomes one message: the first carries the others. */
-  merge: { carrier: OutboxMessage; others: OutboxMessage[] }[];
-};
-
-/** Sorts late messages by their policy. Messages of different members, servers or channels are never joined. */
-export function catchUp(waiting: readonly OutboxMessage[], now: Date): CatchUp {
-  const late = waiting.filter((message) => message.firstTryAt === null && isLate(message, now));
-  const groups = new Map<string, OutboxMessage[]>();
-  for (const message of late) {
-    if (message.late !== 'merge' || message.act !== 'post' || message.memberId === null) continue;
-    const key = `${message.guildId}/${message.channelId}/${message.memberId}`;
-    groups.set(key, [...(groups.get(key) ?? []), message]);
-  }
-  return {
-    drop: late.filter((message) => message.late === 'drop'),
-    merge: [...groups.values()].flatMap(([carrier, ...others]) =>
-      carrier && others.length > 0 ? [{ carrier, others }] : [],
-    ),
-  };
-}
-
-/** Several late messages as one, in the order in which they were due. */
-export function mergedView(views: readonly MessageView[]): MessageView {
-  const [first] = views;
-  if (!first) throw new RangeError('there is nothing to merge');
-  const rule: Block = { kind: 'rule' };
-  return { ...first, blocks: views.flatMap(({ blocks }, at) => (at === 0 ? [...blocks] : [rule, ...blocks])) };
-}
 
 /** The view as it goes out now: a late one says when it was due. */
 export function viewToSend(message: OutboxMessage, now: Date): MessageView | null {

@@ -1,10 +1,9 @@
 import type { Database } from 'better-sqlite3';
 import { afterOutcome, CLOSED, heldUntil } from './breaker.ts';
+import { joinLate, mergedView } from './catch-up.ts';
 import {
-  catchUp,
   isDoubtful,
   LATE_AFTER_MS,
-  mergedView,
   retryAt,
   type DeliveryOutcome,
   type LookUpOutcome,
@@ -14,7 +13,8 @@ import {
 import type { OutboxStore } from './outbox.store.ts';
 
 const BATCH = 20;
-const MOST_OVERDUE = 500;
+/** Late messages are read this many places at a time, so that a month of them does not fill the memory. */
+const PLACES = 50;
 const FORGET_EVERY_MS = 3_600_000;
 
 export type Delivery = {
@@ -62,6 +62,8 @@ export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now, i
       case 'sent':
         return settle(message, outcome, at);
       case 'later':
+        // Where all have to wait, this one keeps its place in the line.
+        if (outcome.forAll) return;
         return outbox.postpone(message.id, retryAt(message.attempts + 1, outcome.retryAfterMs, at), outcome.why);
       case 'refused':
         return outbox.postpone(message.id, retryAt(message.attempts + 1, null, at), outcome.why);
@@ -78,8 +80,11 @@ export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now, i
     if (isDoubtful(message, now())) {
       const found = await delivery.lookUp(message);
       if (found.kind === 'found') return settle(message, { kind: 'sent', messageId: found.messageId }, now());
-      if (found.kind === 'later')
-        return outbox.postpone(message.id, retryAt(message.attempts + 1, null, now()), 'the history cannot be read');
+      // A Discord that cannot tell is knocked at as seldom as one that takes nothing.
+      if (found.kind === 'later') {
+        breaker = afterOutcome(breaker, found, now());
+        return record(message, found, now());
+      }
     }
     if (!outbox.tried(message.id, now())) return;
     const outcome = await delivery.deliver(message, now());
@@ -114,16 +119,17 @@ export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now, i
   };
 }
 
-/** Joins and leaves out what is late, in one transaction, before anything of it is tried. */
+/** Joins and leaves out everything that is late, before anything of it is tried. */
 export function catchUpLate(db: Database, outbox: OutboxStore, now: Date): void {
-  const overdue = outbox.overdue(new Date(now.getTime() - LATE_AFTER_MS), MOST_OVERDUE);
-  if (overdue.length === 0) return;
-  const { drop, merge } = catchUp(overdue, now);
-  db.transaction(() => {
-    for (const { id } of drop) outbox.sent(id, '', now);
-    for (const { carrier, others } of merge) {
-      outbox.rewrite(carrier.id, mergedView([carrier, ...others].flatMap(({ view }) => view ?? [])));
-      for (const { id } of others) outbox.sent(id, '', now);
-    }
-  }).immediate();
+  const before = new Date(now.getTime() - LATE_AFTER_MS);
+  outbox.dropLate(before, now);
+  const places = outbox.latePlaces(before, now);
+  for (let from = 0; from < places.length; from += PLACES)
+    db.transaction(() => {
+      for (const place of places.slice(from, from + PLACES))
+        for (const { carrier, others } of joinLate(outbox.lateAt(place, before, now), now)) {
+          outbox.rewrite(carrier.id, mergedView([carrier, ...others].flatMap(({ view }) => view ?? [])));
+          for (const { id } of others) outbox.sent(id, '', now);
+        }
+    }).immediate();
 }

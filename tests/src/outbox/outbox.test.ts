@@ -1,17 +1,30 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  catchUp,
-  isDoubtful,
-  isLate,
-  markLineOf,
-  mergedView,
-  nonceOf,
-  owedView,
-  retryAt,
-  viewToSend,
-} from '../../../src/outbox/outbox.ts';
+import type { MessageView } from '../../../src/discord/message-view.ts';
+import { render } from '../../../src/discord/render.ts';
+import type { OutboxMessage } from '../../../src/outbox/outbox.ts';
+import { isDoubtful, isLate, markLineOf, nonceOf, owedView, retryAt, viewToSend } from '../../../src/outbox/outbox.ts';
+import { joinLate, mergedView } from '../../../src/outbox/catch-up.ts';
 import { after, MINUTE_MS, NOON, saying, waiting } from './messages.ts';
+
+const withButtons = (text: string, id: number, buttons: number): MessageView => ({
+  ...saying(text),
+  blocks: [
+    ...saying(text).blocks,
+    ...(buttons > 0
+      ? [
+          {
+            kind: 'buttons' as const,
+            buttons: Array.from({ length: buttons }, (_, at) => ({
+              label: 'Done',
+              act: 'done',
+              args: [String(id), String(at)],
+            })),
+          },
+        ]
+      : []),
+  ],
+});
 
 const words = (view: ReturnType<typeof viewToSend>) =>
   (view?.blocks ?? []).map((block) => (block.kind === 'text' ? block.text.markdown : block.kind));
@@ -62,32 +75,66 @@ test('a message says when it is late, and carries its mark unless it has one of 
   expect(words(viewToSend(waiting({ act: 'edit' }), late))).toEqual(['clean the skimmer cup']);
 });
 
-describe('catchUp', () => {
+describe('what is late', () => {
   const late = after(24 * 60 * MINUTE_MS);
+  const chore = (id: number, change: Partial<OutboxMessage> = {}) => waiting({ id, late: 'merge', ...change });
+  const ids = (messages: readonly OutboxMessage[]) =>
+    joinLate(messages, late).map(({ carrier, others }) => [carrier.id, ...others.map(({ id }) => id)]);
 
-  test('joins late ones of one member and channel, leaves out the silent ones, and lets closings be', () => {
-    const chores = [1, 2, 3].map((id) => waiting({ id, late: 'merge' }));
+  test('is joined for one member and place, and nothing else is', () => {
     const others = [
-      waiting({ id: 4, late: 'merge', memberId: 'ben' }),
-      waiting({ id: 5, late: 'merge', channelId: 'elsewhere' }),
-      waiting({ id: 6, late: 'merge', guildId: 'another' }),
-      waiting({ id: 7, late: 'always' }),
+      chore(4, { memberId: 'ben' }),
+      chore(5, { channelId: 'elsewhere' }),
+      chore(6, { guildId: 'another' }),
+      chore(7, { fallbackChannelId: 'parent' }),
+      chore(8, { file: Buffer.from('photo') }),
+      chore(9, { late: 'always' }),
+      chore(10, { memberId: null }),
     ];
-    const silent = waiting({ id: 8, late: 'drop' });
-    const { drop, merge } = catchUp([...chores, ...others, silent], late);
-    expect(drop.map(({ id }) => id)).toEqual([8]);
-    expect(merge.map(({ carrier, others: rest }) => [carrier.id, ...rest.map(({ id }) => id)])).toEqual([[1, 2, 3]]);
+    expect(ids([chore(1), chore(2), chore(3), ...others, ...others])).toEqual([
+      [1, 2, 3],
+      [4, 4],
+      [5, 5],
+      [6, 6],
+      [7, 7],
+    ]);
   });
 
-  test('touches nothing that is on time or was tried', () => {
-    const messages = [
-      waiting({ id: 1, late: 'merge' }),
-      waiting({ id: 2, late: 'merge' }),
-      waiting({ id: 3, late: 'drop' }),
-    ];
-    expect(catchUp(messages, after(MINUTE_MS))).toEqual({ drop: [], merge: [] });
-    const tried = messages.map((message) => ({ ...message, firstTryAt: NOON }));
-    expect(catchUp(tried, late)).toEqual({ drop: [], merge: [] });
+  test('leaves alone what is on time or was tried', () => {
+    expect(joinLate([chore(1), chore(2)], after(MINUTE_MS))).toEqual([]);
+    expect(ids([chore(1, { firstTryAt: NOON }), chore(2, { firstTryAt: NOON })])).toEqual([]);
+  });
+
+  test('shows every word and button, in as few messages as can show them', () => {
+    const text = fc.string({ minLength: 1, maxLength: 900 }).map((words) => `${words.trim()}.`);
+    const given = fc.array(fc.record({ text, buttons: fc.nat(3) }), { minLength: 2, maxLength: 60 });
+    fc.assert(
+      fc.property(given, (parts) => {
+        const messages = parts.map(({ text: words, buttons }, n) =>
+          chore(n, { view: withButtons(`${n}: ${words}`, n, buttons), mark: `mark ${n}` }),
+        );
+        const joined = joinLate(messages, late);
+        const carried = new Set(joined.flatMap(({ others }) => others.map(({ id }) => id)));
+        const bodies = messages
+          .filter(({ id }) => !carried.has(id))
+          .map((message) => {
+            const group = joined.find(({ carrier }) => carrier === message);
+            const views = [message, ...(group?.others ?? [])].flatMap(({ view }) => view ?? []);
+            const shown = viewToSend({ ...message, view: mergedView(views) }, late);
+            return shown ? JSON.stringify(render(shown).components) : '';
+          });
+        const all = bodies.join('');
+        parts.forEach(({ text: words, buttons }, n) => {
+          expect(all).toContain(JSON.stringify(`${n}: ${words}`.trim()).slice(1, -1));
+          for (let at = 0; at < buttons; at += 1) expect(all).toContain(`:done:${n}:${at}"`);
+        });
+        // Two neighbours that would fit together are never apart.
+        const characters = parts.reduce((sum, { text: words }) => sum + words.length + 6, 0);
+        const components = parts.reduce((sum, { buttons }) => sum + buttons + 2, 0);
+        expect(bodies.length).toBeLessThanOrEqual(Math.ceil(characters / 1_350) + Math.ceil(components / 15));
+      }),
+      { numRuns: 60 },
+    );
   });
 
   test('keeps the words of all in their order', () => {
