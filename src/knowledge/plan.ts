@@ -11,11 +11,16 @@ const Basis = {
   source: entryId.optional(),
 };
 
-/** From what hours are counted: the start, the moment a step was done, or the moment a hold was reached. */
-const From = z.union([z.literal('start'), z.strictObject({ step: entryId }), z.strictObject({ hold: entryId })]);
+/** From what hours are counted: the start, the moment a step was done, a hold was reached or a run was over. */
+const From = z.union([
+  z.literal('start'),
+  z.strictObject({ step: entryId }),
+  z.strictObject({ hold: entryId }),
+  z.strictObject({ run: entryId }),
+]);
 export type From = z.infer<typeof From>;
 
-/** A limit that follows from a life cycle at the tank's own temperature, in whole days after `from`. */
+/** A number of days that follows from a life cycle at the tank's own temperature. */
 const ByTemperature = z.strictObject({
   lifeCycle: entryId,
   /** Which end of the stage counts: its shortest at the warmest reading, or its longest at the coldest. */
@@ -26,7 +31,7 @@ export type ByTemperature = z.infer<typeof ByTemperature>;
 
 const option = entryId.optional();
 
-/** Something that somebody does, once or several times. */
+/** Something that somebody does once. */
 export const PlanStep = z.strictObject({
   id: entryId,
   title: z.string().min(3).max(60),
@@ -34,23 +39,85 @@ export const PlanStep = z.strictObject({
   /** Belongs to one option only. */
   option,
   from: From,
-  /** Hours after `from`. Early and late are both mistakes; absent ends are open. */
+  /** Hours after `from`. Done before the earliest it does not count; absent ends are open. */
   earliestH: z.number().min(0).optional(),
   plannedH: z.number().min(0),
   latestH: z.number().positive().optional(),
   /** Nothing is lost this many hours past the latest. */
   graceH: z.number().min(0).default(0),
+  /** Ends that follow from the tank's temperature, in days after `from`. */
   earliestBy: ByTemperature.optional(),
   latestBy: ByTemperature.optional(),
-  /** What being later than that does: the run of steps begins anew from this one, or the plan is only marked. */
-  late: z.enum(['restarts-run', 'marks']).default('marks'),
-  /** Steps of one run are counted together: four transfers, four doses. */
-  run: entryId.optional(),
   /** Hours before `plannedH` at which reminders go out, the last first. */
   remindH: z.array(z.number()).default([0]),
   ...Basis,
 });
 export type PlanStep = z.infer<typeof PlanStep>;
+
+/** The same act several times, each counted from the one before: transfers, doses, dips. */
+export const Run = z.strictObject({
+  id: entryId,
+  /** One turn of it as it stands before its number: "Transfer". */
+  title: z.string().min(3).max(40),
+  says: paragraph(400),
+  option,
+  from: From,
+  /** What counts as a turn: a step done under the run's id, or the event of the same name. */
+  by: z.enum(['step-done', 'moved-tank', 'dose-given']),
+  times: z.int().positive(),
+  /** Hours after `from` at which the first turn is planned; absent: the gap holds for the first turn too. */
+  firstH: z.number().min(0).optional(),
+  gap: z.strictObject({
+    /** An earlier turn moves the clock on and does not count. */
+    earliestH: z.number().min(0),
+    plannedH: z.number().positive(),
+    latestH: z.number().positive(),
+    graceH: z.number().min(0).default(0),
+    /** Narrows `latestH`: the largest whole number of days below the stage, at the warmest reading. */
+    latestBy: ByTemperature.optional(),
+  }),
+  /** What a late turn does: it becomes turn 0 and all are needed again, or the plan is only marked. */
+  late: z.enum(['restarts', 'marks']),
+  /** From turn 0 to the last turn at least; while it is not reached another turn follows. */
+  leastTotalH: z.number().positive().optional(),
+  leastTotalBy: ByTemperature.optional(),
+  /** Turns go on until this hold is reached. */
+  untilHold: entryId.optional(),
+  /** Hours before the planned turn at which reminders go out. */
+  remindH: z.array(z.number()).default([0]),
+  ...Basis,
+});
+export type Run = z.infer<typeof Run>;
+
+/** Readings that keep a hold true. */
+export const HoldRange = z.strictObject({
+  /** What a reading is called; copper goes with its form. */
+  reads: z.enum(['salinity', 'temperature', 'copper']),
+  /** Parameters of the knowledge base that this range is about. */
+  parameters: z.array(entryId).min(1),
+  /** `plan`: the limits below; `label`: those that were typed in from the label at the start. */
+  limits: z.enum(['plan', 'label']),
+  /** The hold begins with the first reading inside these. */
+  low: z.number().optional(),
+  high: z.number().optional(),
+  /** Time next to a reading above this does not count; above `restartAbove` the hold starts anew. */
+  pauseAbove: z.number().optional(),
+  restartAbove: z.number().optional(),
+  /** So many low readings with no good one between start it anew. */
+  lowReadings: z.int().positive().default(2),
+  /** A good repeat within so many hours of a single low reading undoes it. */
+  repeatWithinH: z.number().positive().default(6),
+  /** A first reading this low counts as two. */
+  countsTwiceAtMost: z.number().optional(),
+  /** At this and above: an emergency. With limits of a label: above the label's high. */
+  stopAt: z.number().optional(),
+  stopSays: paragraph(300).optional(),
+  /** Time after a reading that is older than this does not count. */
+  staleAfterH: z.number().positive(),
+  /** Readings count only for so many hours after this step was done: the instrument was checked. */
+  checkedBy: z.strictObject({ step: entryId, validH: z.number().positive() }).optional(),
+});
+export type HoldRange = z.infer<typeof HoldRange>;
 
 export const HOLD_KINDS = ['clear-days', 'elapsed', 'in-range'] as const;
 
@@ -63,23 +130,12 @@ export const Hold = z.strictObject({
   option,
   days: z.number().positive(),
   daysBy: ByTemperature.optional(),
-  from: z.union([From, z.literal('first-in-range')]),
-  range: z
-    .strictObject({
-      parameter: entryId,
-      low: z.number().optional(),
-      high: z.number().optional(),
-      /** Above `high` and up to here the hold is paused; beyond, it starts anew. */
-      pauseAbove: z.number().optional(),
-      restartAbove: z.number().optional(),
-      restartBelow: z.number().optional(),
-      /** Readings below range within so many hours that start it anew. */
-      lowReadings: z.int().positive().optional(),
-      withinH: z.number().positive().optional(),
-      /** Time after a reading that is older than this does not count. */
-      staleAfterH: z.number().positive(),
-    })
-    .optional(),
+  from: From,
+  /** For `clear-days`: only days on which the animal ate normally count. */
+  eating: z.boolean().default(false),
+  /** Needed only if an infectious sign was seen so many days before the other hold ends. */
+  ifSignWithin: z.strictObject({ days: z.number().positive(), hold: entryId }).optional(),
+  range: HoldRange.optional(),
   ...Basis,
 });
 export type Hold = z.infer<typeof Hold>;
@@ -87,20 +143,21 @@ export type Hold = z.infer<typeof Hold>;
 export const RULE_EVENTS = [
   'infectious-sign',
   'weak-sign',
+  'poor-appetite',
   'animal-added',
   'shared-water',
   'unknown-death',
-  'missed-check-in',
   'fish-seen',
   'pest-seen',
 ] as const;
 
-/** What an event does to a hold. */
+/** What an event does to a hold or a run. */
 export const Rule = z.strictObject({
   on: z.enum(RULE_EVENTS),
-  hold: entryId,
-  does: z.enum(['restart', 'extend', 'pause']),
-  /** For `extend`. */
+  /** The id of a hold or of a run; a run can only restart. */
+  of: entryId,
+  does: z.enum(['restart', 'extend']),
+  /** For `extend`: this many days from the day of the event do not count. */
   days: z.number().positive().optional(),
   /** `day-after`: counting begins on the day after the last day of it. */
   begins: z.enum(['at-once', 'day-after']).default('at-once'),
@@ -110,11 +167,28 @@ export type Rule = z.infer<typeof Rule>;
 
 /** What is measured or looked at, and how often. */
 export const Monitor = z.strictObject({
-  what: entryId,
+  what: z.enum(['check-in', 'temperature', 'salinity', 'copper', 'ammonia', 'nitrite', 'ph', 'step']),
+  /** For `step`: which one comes again. */
+  step: entryId.optional(),
   everyH: z.number().positive(),
   graceH: z.number().min(0),
+  /** Only before the hold has begun, or only while it counts. */
+  during: z.strictObject({ hold: entryId, is: z.enum(['before', 'counting']) }).optional(),
   says: paragraph(240),
 });
+export type Monitor = z.infer<typeof Monitor>;
+
+/** A reading that asks for something at once. */
+export const Limit = z.strictObject({
+  reads: z.enum(['temperature', 'salinity', 'nitrite', 'ph']),
+  atLeast: z.number().optional(),
+  atMost: z.number().optional(),
+  urgency: z.enum(['emergency', 'urgent', 'soon', 'watch']),
+  says: paragraph(240),
+  standing: z.enum(STANDINGS_OF_SOURCES),
+  source: entryId.optional(),
+});
+export type Limit = z.infer<typeof Limit>;
 
 /** One file in knowledge/plans/: how animals wait before they may join. The file name is the id. */
 export const Plan = z.strictObject({
@@ -127,6 +201,8 @@ export const Plan = z.strictObject({
   medicated: z.boolean(),
   /** Only a vet starts it; the bot keeps dates. */
   vetLed: z.boolean(),
+  /** A log for an emergency: its message comes before everything else. */
+  emergency: paragraph(400).optional(),
   never: paragraph(400),
   /** Questions that all need a yes before it starts. */
   before: z.array(paragraph(240)).default([]),
@@ -139,13 +215,17 @@ export const Plan = z.strictObject({
         /** Questions that all need a yes before this option is offered; the first option is the standard one. */
         needs: z.array(paragraph(240)).default([]),
         standing: z.enum(STANDINGS_OF_SOURCES),
+        /** If this hold is reached before the step is done, the first option counts instead. */
+        lapses: z.strictObject({ step: entryId, hold: entryId }).optional(),
       }),
     )
     .default([]),
   steps: z.array(PlanStep).default([]),
+  runs: z.array(Run).default([]),
   holds: z.array(Hold).default([]),
   rules: z.array(Rule).default([]),
   monitors: z.array(Monitor).default([]),
+  limits: z.array(Limit).default([]),
   /** Where published and usual figures differ: what is taken here, and what else is said. */
   conflicts: z.array(paragraph(300)).default([]),
   cautions: z.array(paragraph(300)).min(1),

@@ -11,17 +11,17 @@ export function quarantineSources({ fish, lifeCycles, plans, remedies, signs }: 
     ...lifeCycles.map(({ id, rows }) => ({ kind: 'life-cycle', id, cited: rows.map(({ source }) => source) })),
     ...remedies.map(({ id, source }) => ({ kind: 'remedy', id, cited: [source] })),
     ...signs.map(({ id, fits }) => ({ kind: 'sign', id, cited: fits.map(({ source }) => source) })),
-    ...plans.map(({ id, sources, steps, holds, rules }) => ({
+    ...plans.map(({ id, sources, steps, runs, holds, rules, limits }) => ({
       kind: 'plan',
       id,
-      cited: [...sources, ...present([...steps, ...holds, ...rules].map(({ source }) => source))],
+      cited: [...sources, ...present([...steps, ...runs, ...holds, ...rules, ...limits].map(({ source }) => source))],
     })),
   ];
 }
 
 /** Links between plans, life cycles, signs, fish and first aid all lead somewhere. */
 export function quarantineHoldsTogether(knowledge: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
-  const { plans, lifeCycles, signs, fish, remedies, critters, firstAid, parameters } = knowledge;
+  const { plans, lifeCycles, signs, fish, remedies, chores, critters, firstAid, parameters } = knowledge;
   const known = {
     plan: new Set(plans.map(({ id }) => id)),
     lifeCycle: new Set(lifeCycles.map(({ id }) => id)),
@@ -41,6 +41,7 @@ export function quarantineHoldsTogether(knowledge: CompiledKnowledge, fileOf: Fi
   return [
     ...fish.flatMap((each) => helps('fish', each.id, each.firstAid)),
     ...remedies.flatMap((each) => helps('remedy', each.id, each.firstAid)),
+    ...chores.flatMap((each) => helps('chore', each.id, each.firstAid)),
     ...signs.flatMap(({ id, fits }) => [
       ...fits.flatMap((fit) => helps('sign', id, fit.firstAid)),
       ...fits.flatMap(({ critter }) =>
@@ -57,10 +58,16 @@ type Known = Readonly<Record<'plan' | 'lifeCycle' | 'parameter', ReadonlySet<str
 type Complain = (kind: string, id: string, path: string, came: string, expected: string) => LinkProblem;
 
 function planLinks(plan: CompiledKnowledge['plans'][number], known: Known, complain: Complain): LinkProblem[] {
-  const { id, steps, holds, rules, options, then } = plan;
-  const [stepIds, holdIds, optionIds] = [steps, holds, options].map((list) => new Set(list.map((each) => each.id)));
+  const { id, steps, runs, holds, rules, options, monitors, then } = plan;
+  const idsOf = (list: readonly { id: string }[]) => new Set(list.map((each) => each.id));
+  const own = { step: idsOf(steps), hold: idsOf(holds), run: idsOf(runs), option: idsOf(options) };
+  const expectOwn = (kind: keyof typeof own, path: string, came: string | undefined) =>
+    came === undefined || own[kind].has(came)
+      ? []
+      : [complain('plan', id, path, came, `the id of one of this plan's ${kind}s`)];
   const curves = [
     ...steps.flatMap(({ earliestBy, latestBy }) => [earliestBy, latestBy]),
+    ...runs.flatMap(({ gap, leastTotalBy }) => [gap.latestBy, leastTotalBy]),
     ...holds.map(({ daysBy }) => daysBy),
   ];
   return [
@@ -68,26 +75,28 @@ function planLinks(plan: CompiledKnowledge['plans'][number], known: Known, compl
     ...curves.flatMap((curve) =>
       curve === undefined || known.lifeCycle.has(curve.lifeCycle)
         ? []
-        : [complain('plan', id, 'steps', curve.lifeCycle, 'the id of a life cycle')],
+        : [complain('plan', id, 'holds', curve.lifeCycle, 'the id of a life cycle')],
     ),
-    ...rules.flatMap(({ hold }) =>
-      holdIds?.has(hold) ? [] : [complain('plan', id, 'rules', hold, 'the id of a hold of this plan')],
-    ),
-    ...[...steps, ...holds].flatMap(({ from, option }) => [
-      ...(typeof from === 'object' && 'step' in from && !stepIds?.has(from.step)
-        ? [complain('plan', id, 'from', from.step, 'the id of a step of this plan')]
-        : []),
-      ...(typeof from === 'object' && 'hold' in from && !holdIds?.has(from.hold)
-        ? [complain('plan', id, 'from', from.hold, 'the id of a hold of this plan')]
-        : []),
-      ...(option === undefined || optionIds?.has(option)
-        ? []
-        : [complain('plan', id, 'option', option, 'the id of an option of this plan')]),
+    ...rules.flatMap(({ of }) => (own.run.has(of) ? [] : expectOwn('hold', 'rules', of))),
+    ...[...steps, ...runs, ...holds].flatMap(({ from, option }) => [
+      ...expectOwn('option', 'option', option),
+      ...(from === 'start' ? [] : Object.entries(from).flatMap(([kind, to]) => expectOwn(kind as 'step', 'from', to))),
     ]),
-    ...holds.flatMap(({ range }) =>
-      range === undefined || known.parameter.has(range.parameter)
-        ? []
-        : [complain('plan', id, 'holds', range.parameter, 'the id of a parameter')],
-    ),
+    ...runs.flatMap(({ untilHold }) => expectOwn('hold', 'runs', untilHold)),
+    ...options.flatMap(({ lapses }) => [
+      ...expectOwn('step', 'options', lapses?.step),
+      ...expectOwn('hold', 'options', lapses?.hold),
+    ]),
+    ...monitors.flatMap(({ step, during }) => [
+      ...expectOwn('step', 'monitors', step),
+      ...expectOwn('hold', 'monitors', during?.hold),
+    ]),
+    ...holds.flatMap(({ range, ifSignWithin }) => [
+      ...expectOwn('hold', 'holds', ifSignWithin?.hold),
+      ...expectOwn('step', 'holds', range?.checkedBy?.step),
+      ...(range?.parameters ?? [])
+        .filter((parameter) => !known.parameter.has(parameter))
+        .map((parameter) => complain('plan', id, 'holds', parameter, 'the id of a parameter')),
+    ]),
   ];
 }
