@@ -57,7 +57,7 @@ export function consumption({ readings, doses = [], waterChanges = [] }: Consump
   const stretches = straightened(readings, doses, waterChanges).map(oneOfRepeated);
   if (readings.length < 2) return { kind: 'not-enough', why: 'one-reading', readings: readings.length };
   const series = stretches.filter((points) => points.length > 1);
-  const { slopes, halfWidths } = slopesOf(series);
+  const slopes = slopesOf(series);
   if (slopes.length === 0) {
     const why = stretches.filter((points) => points.length > 0).length > 1 ? 'water-changed' : 'one-moment';
     return { kind: 'not-enough', why, readings: readings.length };
@@ -65,7 +65,7 @@ export function consumption({ readings, doses = [], waterChanges = [] }: Consump
   const sorted = slopes.toSorted();
   const perDay = median(sorted);
   const sizes = series.map(({ length }) => length);
-  const bounds = boundsBySpread(sorted, sizes) ?? boundsByKit(perDay, slopes, halfWidths);
+  const bounds = boundsBySpread(sorted, sizes) ?? boundsByKit(perDay, slopes, halfWidthsOf(series));
   const points = series.flat();
   return {
     kind: bounds.low > 0 || bounds.high < 0 ? 'told' : 'unclear',
@@ -89,6 +89,8 @@ function oneOfRepeated(points: readonly Point[]): Point[] {
     else tests.push([point]);
   }
   return tests.map((same) => {
+    const [only] = same;
+    if (only && same.length === 1) return only;
     const mean = (of: (point: Point) => number) => sum(same.map(of)) / same.length;
     return {
       event: same[0]?.event ?? 0,
@@ -146,20 +148,26 @@ function straightened(
   return stretches;
 }
 
-/** The slope of every pair within a stretch, and its half-width by the kit errors of both. */
-function slopesOf(series: readonly (readonly Point[])[]): { slopes: Float64Array; halfWidths: Float64Array } {
-  const pairs = sum(series.map(({ length }) => (length * (length - 1)) / 2));
-  const [slopes, halfWidths] = [new Float64Array(pairs), new Float64Array(pairs)];
+/** The slope of every pair within a stretch. */
+const slopesOf = (series: readonly (readonly Point[])[]) =>
+  ofPairs(series, (one, other) => (one.u - other.u) / (other.time - one.time));
+
+/** The half-width of every such slope by the kit errors of both; worked out only where the spread does not tell. */
+const halfWidthsOf = (series: readonly (readonly Point[])[]) =>
+  ofPairs(series, (one, other) => Math.hypot(one.error, other.error) / (other.time - one.time));
+
+/** A figure of every pair within a stretch, the earlier reading first. */
+function ofPairs(series: readonly (readonly Point[])[], figure: (one: Point, other: Point) => number): Float64Array {
+  const figures = new Float64Array(sum(series.map(({ length }) => (length * (length - 1)) / 2)));
   let count = 0;
   for (const points of series)
-    for (const [at, other] of points.entries())
-      for (const one of points.slice(0, at)) {
-        const apart = other.time - one.time;
-        slopes[count] = (one.u - other.u) / apart;
-        halfWidths[count] = Math.hypot(one.error, other.error) / apart;
-        count += 1;
+    points.forEach((other, at) => {
+      for (let before = 0; before < at; before += 1) {
+        const one = points[before];
+        if (one) figures[count++] = figure(one, other);
       }
-  return { slopes, halfWidths };
+    });
+  return figures;
 }
 
 type Bounds = { low: number; high: number; by: 'spread' | 'kit-error' };

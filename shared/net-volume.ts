@@ -1,4 +1,4 @@
-import { firstOutOfRange, type OutOfRange } from './range.ts';
+import type { OutOfRange } from './range.ts';
 
 /** Lengths of a tank in centimetres. The water's depth is from the glass at the bottom to the surface. */
 export type TankShape =
@@ -30,6 +30,7 @@ const RANGES = {
   lengthErrorCm: [0, 10],
   displacedErrorFraction: [0, 1],
 } as const;
+const LIMITS = Object.entries(RANGES);
 
 /** Area of the floor in cm². */
 function floorCm2(shape: TankShape): number {
@@ -138,15 +139,14 @@ export function netVolume(
     displacedErrorFraction = 0,
   } = input;
   const inner = innerShape(shape, glassCm);
-  const outside =
-    firstOutOfRange({ ...numbersOf(input), ...numbersOf(shape) }, RANGES) ?? firstOutOfRange(numbersOf(inner), RANGES);
+  const outside = firstOutside(shape, input) ?? firstOutside(inner);
   if (outside) return outside;
   const grossL = shapeL(inner);
   const displacedL =
     displaced(rockKg, input.rockDensityKgPerL, 'rock') + displaced(sandKg, input.sandDensityKgPerL, 'sand');
   if (displacedL >= grossL) return { kind: 'more-rock-than-tank', grossL, displacedL };
-  const byLength = Object.entries(numbersOf(inner)).map(
-    ([key, cm]) => shapeL({ ...inner, [key]: cm + lengthErrorCm }) - grossL,
+  const byLength = Object.entries(inner).map(([key, cm]) =>
+    typeof cm === 'number' ? shapeL({ ...inner, [key]: cm + lengthErrorCm }) - grossL : 0,
   );
   return {
     kind: 'volume',
@@ -158,6 +158,13 @@ export function netVolume(
   };
 }
 
-/** The numbers among the values, by key. */
-const numbersOf = (values: Readonly<Record<string, unknown>>): Record<string, number> =>
-  Object.fromEntries(Object.entries(values).filter((entry): entry is [string, number] => typeof entry[1] === 'number'));
+/** The first number outside its range, in the order of the ranges; looked up in place, since one answer asks twice. */
+function firstOutside(shape: TankShape, rest?: NetVolumeInput): OutOfRange | null {
+  const [ofShape, others]: Readonly<Record<string, unknown>>[] = [shape, rest ?? shape];
+  for (const [quantity, [least, most]] of LIMITS) {
+    const given = ofShape?.[quantity] ?? others?.[quantity];
+    if (typeof given === 'number' && !(given >= least && given <= most))
+      return { kind: 'out-of-range', quantity, given, least, most };
+  }
+  return null;
+}
