@@ -212,4 +212,37 @@ export const MIGRATIONS: readonly string[] = [
    ALTER TABLE club_settings ADD COLUMN temperature_unit TEXT;
    ALTER TABLE club_settings ADD COLUMN alkalinity_unit TEXT;
    ALTER TABLE club_settings ADD COLUMN salinity_unit TEXT`,
+  // Chores that come again, what was done with them (history and undo in one), and where a member's clock stands.
+  `CREATE TABLE chores (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     channel_id TEXT NOT NULL,
+     state TEXT NOT NULL,
+     next_at_ms INTEGER,
+     told_key TEXT,
+     removed_at_ms INTEGER
+   ) STRICT;
+   CREATE INDEX chores_due ON chores (next_at_ms) WHERE removed_at_ms IS NULL AND next_at_ms IS NOT NULL;
+   CREATE INDEX chores_of_member ON chores (guild_id, member_id) WHERE removed_at_ms IS NULL;
+   CREATE INDEX chores_told ON chores (told_key) WHERE told_key IS NOT NULL;
+   CREATE TABLE chore_acts (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     chore_id INTEGER NOT NULL REFERENCES chores (id) ON DELETE CASCADE,
+     what TEXT NOT NULL CHECK (what IN ('added', 'done', 'skipped', 'later', 'edited', 'removed')),
+     due_date TEXT NOT NULL,
+     done_date TEXT,
+     state_before TEXT,
+     at_ms INTEGER NOT NULL
+   ) STRICT;
+   CREATE INDEX chore_acts_of_chore ON chore_acts (chore_id, id);
+   CREATE INDEX chore_acts_of_member ON chore_acts (guild_id, member_id, id);
+   CREATE TABLE member_zones (
+     member_id TEXT PRIMARY KEY,
+     zone TEXT NOT NULL,
+     time_of_day TEXT NOT NULL,
+     changed_at_ms INTEGER NOT NULL
+   ) STRICT`,
 ];

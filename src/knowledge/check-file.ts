@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { sep } from 'node:path';
 import type { z } from 'zod';
 import { AmbiguousName } from './ambiguous-name.ts';
+import { ChoreIdea } from './chore.ts';
 import { Coral } from './coral.ts';
 import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
@@ -29,6 +30,7 @@ const KINDS: [folder: string, schema: z.ZodType][] = [
   ['plans', Plan],
   ['remedies', Remedy],
   ['signs', Sign],
+  ['chores', ChoreIdea],
   ['reagents', Reagent],
   ['critters', Critter],
 ];

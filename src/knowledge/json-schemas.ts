@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { AmbiguousName } from './ambiguous-name.ts';
+import { ChoreIdea } from './chore.ts';
 import { Coral } from './coral.ts';
 import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
@@ -28,6 +29,7 @@ export function jsonSchemas(): Map<string, string> {
     plan: Plan,
     remedy: Remedy,
     sign: Sign,
+    chore: ChoreIdea,
     reagent: Reagent,
     sources: Sources,
     traits: TraitVocabulary,

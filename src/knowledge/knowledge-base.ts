@@ -1,4 +1,5 @@
 import type { AmbiguousName } from './ambiguous-name.ts';
+import type { ChoreIdea } from './chore.ts';
 import type { Coral } from './coral.ts';
 import type { Critter } from './critter.ts';
 import type { FirstAid } from './first-aid.ts';
@@ -28,13 +29,14 @@ export type CompiledKnowledge = {
   plans: Plan[];
   remedies: Remedy[];
   signs: Sign[];
+  chores: ChoreIdea[];
   reagents: Reagent[];
   /** How members speak of what they see; absent only in a base put together for a test. */
   traits?: TraitVocabulary;
 };
 
 /** Raised with every change of the compiled shape, so that an old file is refused and not misread. */
-export const KNOWLEDGE_FORMAT = 5;
+export const KNOWLEDGE_FORMAT = 6;
 
 /** Everything the club knows, ready to answer. */
 export type KnowledgeBase = {
@@ -53,6 +55,8 @@ export type KnowledgeBase = {
   plans: ReadonlyMap<string, Plan>;
   remedies: ReadonlyMap<string, Remedy>;
   signs: ReadonlyMap<string, Sign>;
+  /** Jobs that come again, as suggestions. */
+  chores: ReadonlyMap<string, ChoreIdea>;
   /** What is dissolved to raise them. */
   reagents: ReadonlyMap<string, Reagent>;
   traits?: TraitVocabulary;
@@ -80,6 +84,7 @@ export function indexKnowledge(compiled: CompiledKnowledge): KnowledgeBase {
     plans: byId(compiled.plans),
     remedies: byId(compiled.remedies),
     signs: byId(compiled.signs),
+    chores: byId(compiled.chores),
     reagents: byId(compiled.reagents),
     ...(compiled.traits ? { traits: compiled.traits } : {}),
   };

@@ -1,4 +1,5 @@
 import { normaliseName } from './normalise.ts';
+import { choresHoldTogether } from './chore-check.ts';
 import type { CompiledKnowledge } from './knowledge-base.ts';
 import { figuresOf } from './parameter.ts';
 import { quarantineHoldsTogether, quarantineSources } from './quarantine-check.ts';
@@ -19,6 +20,7 @@ export function checkLinks(knowledge: CompiledKnowledge, fileOf: (kind: string, 
     ...questionsLeadSomewhere(knowledge, fileOf),
     ...waterHoldsTogether(knowledge, fileOf),
     ...quarantineHoldsTogether(knowledge, fileOf),
+    ...choresHoldTogether(knowledge, fileOf),
   ];
 }
 
@@ -52,6 +54,7 @@ function sourcesExist(knowledge: CompiledKnowledge, fileOf: FileOf): LinkProblem
     ...reagents.flatMap(({ id, sources: cited }) =>
       cited.flatMap((source) => missing(fileOf('reagent', id), ['sources'], source)),
     ),
+    ...knowledge.chores.flatMap(({ id, source }) => missing(fileOf('chore', id), ['source'], source)),
     ...quarantineSources(knowledge).flatMap(({ kind, id, cited }) =>
       cited.flatMap((source) => missing(fileOf(kind, id), ['sources'], source)),
     ),

@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { z } from 'zod';
 import { AmbiguousName } from './ambiguous-name.ts';
+import { ChoreIdea } from './chore.ts';
 import { Coral } from './coral.ts';
 import { Critter } from './critter.ts';
 import { FirstAid } from './first-aid.ts';
@@ -46,6 +47,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
   const plans = entries('plans', Plan);
   const remedies = entries('remedies', Remedy);
   const signs = entries('signs', Sign);
+  const chores = entries('chores', ChoreIdea);
   const sourceFile = readEntry(join(folder, 'sources.yaml'), Sources, problems);
   const vocabulary = join(folder, 'traits.yaml');
   const [traits] = existsSync(vocabulary) ? readEntry(vocabulary, TraitVocabulary, problems) : [];
@@ -76,6 +78,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
     plans: withId(plans),
     remedies: withId(remedies),
     signs: withId(signs),
+    chores: withId(chores),
     reagents: withId(reagents),
     ...(traits ? { traits: traits.data } : {}),
   };
@@ -96,6 +99,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
       ['plan', plans],
       ['remedy', remedies],
       ['sign', signs],
+      ['chore', chores],
     ]);
     const find = (kind: string, id: string) =>
       shelves.get(kind)?.find((parsed) => kind === 'source' || parsed.id === id);

@@ -18,6 +18,7 @@ const empty = indexKnowledge({
   plans: [],
   remedies: [],
   signs: [],
+  chores: [],
 });
 const abilities = createAbilities(empty);
 type Shape = { name: string; description: string; type?: number; required?: boolean; options?: Shape[] };

@@ -103,6 +103,7 @@ describe('nearest', () => {
         plans: [],
         remedies: [],
         signs: [],
+        chores: [],
       }),
     );
     expect(empty.nearest('crab', 5)).toEqual([]);

@@ -65,6 +65,7 @@ const whole: CompiledKnowledge = {
   plans: [],
   remedies: [],
   signs: [],
+  chores: [],
 };
 
 const check = (changes: Partial<CompiledKnowledge>) =>

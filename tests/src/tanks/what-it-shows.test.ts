@@ -201,4 +201,5 @@ const emptyCompiled = {
   plans: [],
   remedies: [],
   signs: [],
+  chores: [],
 };
