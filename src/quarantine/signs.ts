@@ -32,8 +32,8 @@ export function mostUrgent(sign: Sign, ruledOut?: ReadonlySet<string>): MostUrge
  * The signs whose name or alias is in what a member typed: people first, then pets, then the closest words, then the
  * most urgent. Every sign at most once; none when nothing fits.
  *
- * An alias of several words may stand anywhere in the text, with at most one other word between two of its own. An
- * alias of one word counts only when nothing else was typed: "ich" is also in "which". What is typed so far may be
+ * An alias of several words may stand anywhere in the text; with at most one other word between two of its own it
+ * goes before one whose telling words only occur, in any order: "stung by my anemone" is "anemone stung me". An alias of one word counts only when nothing else was typed: "ich" is also in "which". What is typed so far may be
  * the beginning of an alias. Words of five letters and more may be misspelt by one letter, of eight and more by two.
  * The first 100 characters are read.
  */
@@ -60,7 +60,9 @@ const byUrgency = (one: Fit, other: Fit) =>
 
 const leastUrgency = ({ fits }: Sign) => Math.min(...fits.map(({ urgency }) => URGENCIES.indexOf(urgency)));
 const rankOf = ({ group }: Sign) => (group === 'human' ? 0 : group === 'pet' ? 1 : 2);
-const namesOf = ({ name, aliases }: Sign) => [name, ...aliases].map(wordsOf).filter((words) => words.length > 0);
+/** The name without the "Person:" in front of it, and the aliases. */
+const namesOf = ({ name, aliases }: Sign) =>
+  [name.replace(/^(Person|Pet): /, ''), ...aliases].map(wordsOf).filter((words) => words.length > 0);
 
 /** Words that people leave out or put in as they like. */
 const SMALL = new Set(['a', 'an', 'the', 'my', 'our', 'his', 'her', 'its', 'their', 'is', 'are']);
@@ -74,14 +76,22 @@ function wordsOf(text: string): string[] {
   return telling.length > 1 ? telling : all;
 }
 
+/** Words that link others; they count only where an alias stands as it is written. */
+const LINKING = new Set('i me it he she they by of in on at to and has have got with from'.split(' '));
+const telling = (words: readonly string[]) => words.filter((word) => !LINKING.has(word));
+
 const EXACT = 1000;
+const IN_ORDER = 100;
 const LEAST_BEGINNING = 3;
 
 /** How much of what was typed a name accounts for, in letters; 0 when it does not fit. */
 function closenessOf(typed: readonly string[], name: readonly string[]): number {
   const letters = name.join('').length;
   if (typed.length === name.length && name.every((word, at) => sameWord(typed[at] ?? '', word))) return EXACT + letters;
-  if (name.length > 1 && typed.some((_, from) => standsAt(typed, from, name))) return letters;
+  if (name.length > 1 && typed.some((_, from) => standsAt(typed, from, name))) return IN_ORDER + letters;
+  const words = telling(name);
+  if (words.length > 1 && words.every((word) => typed.some((each) => sameWord(each, word))))
+    return words.join('').length;
   return begins(typed, name) ? typed.join('').length / letters : 0;
 }
 
