@@ -53,10 +53,7 @@ const Row = z
 const Sent = z.object({ state: z.int(), channel_id: z.string(), message_id: z.string().nullable() });
 const Owed = z.object({ id: z.int(), view: z.string(), why: z.string().nullable() });
 const AnyOwed = z.object({ any_owed: z.int() });
-const Place = z
-  .object({ guild_id: z.string(), channel_id: z.string(), member_id: z.string().nullable() })
-  .transform((row) => ({ guildId: row.guild_id, channelId: row.channel_id, memberId: row.member_id }));
-export type LatePlace = z.output<typeof Place>;
+const Together = z.object({ ids: z.string() });
 const NextDue = z.object({ at: z.int().nullable() });
 
 /** Settled rows are kept this long, so that a restored backup or a clock set back finds its keys taken. */
@@ -77,10 +74,11 @@ export function outboxStore(db: Database) {
   const isLate = 'state < 2 AND not_before_ms <= @now AND state = 0 AND due_at_ms < @before';
   const dropLate = db.prepare(`UPDATE outbox SET state = 2, message_id = '', file = NULL, settled_at_ms = @now
     WHERE ${isLate} AND late = 'drop'`);
-  const selectLatePlaces = db.prepare(`SELECT guild_id, channel_id, member_id FROM outbox
+  const selectLateTogether = db.prepare(`SELECT json_group_array(id) AS ids FROM outbox
     WHERE ${isLate} AND late = 'merge' GROUP BY guild_id, channel_id, member_id HAVING count(*) > 1 ORDER BY min(id)`);
-  const selectLateAt = db.prepare(`SELECT * FROM outbox INDEXED BY outbox_waiting WHERE ${isLate} AND late = 'merge'
-    AND guild_id = @guildId AND channel_id = @channelId AND member_id IS @memberId ORDER BY due_at_ms, id`);
+  const selectByIds = db.prepare(
+    'SELECT * FROM outbox WHERE id IN (SELECT value FROM json_each(?)) ORDER BY due_at_ms, id',
+  );
   const selectNext = db.prepare('SELECT min(not_before_ms) AS at FROM outbox WHERE state < 2');
   const selectByKey = db.prepare('SELECT state, channel_id, message_id FROM outbox WHERE key = ? AND guild_id = ?');
   const tried = db.prepare(`UPDATE outbox SET state = 1, attempts = attempts + 1,
@@ -137,12 +135,11 @@ export function outboxStore(db: Database) {
     pending: (now: Date, limit: number) => selectPending.all(now.getTime(), limit).map((row) => Row.parse(row)),
     /** Leaves out what was never tried, was due before an instant, and is of no use when late. */
     dropLate: (before: Date, now: Date) => void dropLate.run({ before: before.getTime(), now: now.getTime() }),
-    /** Where several late messages wait that may be joined. */
-    latePlaces: (before: Date, now: Date): LatePlace[] =>
-      selectLatePlaces.all({ before: before.getTime(), now: now.getTime() }).map((row) => Place.parse(row)),
-    /** The late messages of one place that may be joined, in the order in which they were due. */
-    lateAt: (place: LatePlace, before: Date, now: Date): OutboxMessage[] =>
-      selectLateAt.all({ ...place, before: before.getTime(), now: now.getTime() }).map((row) => Row.parse(row)),
+    /** Late messages that may be joined, as one list of ids for each member and place that has several. */
+    lateTogether: (before: Date, now: Date): string[] =>
+      selectLateTogether.all({ before: before.getTime(), now: now.getTime() }).map((row) => Together.parse(row).ids),
+    /** Messages by such a list, in the order in which they were due. */
+    byIds: (ids: string): OutboxMessage[] => selectByIds.all(ids).map((row) => Row.parse(row)),
     nextAt(): Date | null {
       const { at } = NextDue.parse(selectNext.get());
       return at === null ? null : new Date(at);

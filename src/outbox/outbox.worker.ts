@@ -102,8 +102,11 @@ export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now, i
   return {
     /** @returns when to look again; null when nothing waits. */
     async deliverPending(signal?: AbortSignal): Promise<Date | null> {
-      catchUpLate(db, outbox, now());
       forgetOld(now());
+      // Most turns end here, after one look into an index.
+      const next = outbox.nextAt();
+      if (next === null || next > now()) return next;
+      catchUpLate(db, outbox, now());
       for (;;) {
         const waiting = outbox.pending(now(), BATCH);
         if (waiting.length === 0) return outbox.nextAt();
@@ -123,11 +126,11 @@ export function outboxWorker({ db, outbox, delivery, onSettled, onFailed, now, i
 export function catchUpLate(db: Database, outbox: OutboxStore, now: Date): void {
   const before = new Date(now.getTime() - LATE_AFTER_MS);
   outbox.dropLate(before, now);
-  const places = outbox.latePlaces(before, now);
+  const places = outbox.lateTogether(before, now);
   for (let from = 0; from < places.length; from += PLACES)
     db.transaction(() => {
-      for (const place of places.slice(from, from + PLACES))
-        for (const { carrier, others } of joinLate(outbox.lateAt(place, before, now), now)) {
+      for (const ids of places.slice(from, from + PLACES))
+        for (const { carrier, others } of joinLate(outbox.byIds(ids), now)) {
           outbox.rewrite(carrier.id, mergedView([carrier, ...others].flatMap(({ view }) => view ?? [])));
           for (const { id } of others) outbox.sent(id, '', now);
         }

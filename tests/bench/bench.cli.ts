@@ -3,6 +3,7 @@ import { tableOf } from './figures.ts';
 import { benchFinding } from './finding.bench.ts';
 import { benchIdentifying } from './identifying.bench.ts';
 import { benchKnowledge } from './knowledge.bench.ts';
+import { benchOutbox } from './outbox.bench.ts';
 import { benchRoundTrip } from './round-trip.bench.ts';
 import { benchStart } from './start.bench.ts';
 import { benchSums } from './sums.bench.ts';
@@ -14,6 +15,7 @@ const rows = [
   ...(await benchCalculators()),
   ...(await benchIdentifying()),
   ...benchKnowledge(),
+  ...(await benchOutbox()),
   ...(await benchStart()),
   ...(await benchRoundTrip()),
 ];
