@@ -245,4 +245,32 @@ export const MIGRATIONS: readonly string[] = [
      time_of_day TEXT NOT NULL,
      changed_at_ms INTEGER NOT NULL
    ) STRICT`,
+  // Quarantines and what happened in them. What follows from the events is worked out anew each time.
+  `CREATE TABLE quarantines (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     channel_id TEXT NOT NULL,
+     animals TEXT NOT NULL,
+     fish TEXT NOT NULL,
+     plan TEXT NOT NULL,
+     plan_option TEXT,
+     zone TEXT NOT NULL,
+     visibility TEXT NOT NULL CHECK (visibility IN ('me', 'club')),
+     begun_at_ms INTEGER NOT NULL,
+     ended TEXT CHECK (ended IN ('finished', 'called-off')),
+     ended_at_ms INTEGER
+   ) STRICT;
+   CREATE INDEX quarantines_of_member ON quarantines (guild_id, member_id) WHERE ended IS NULL;
+   CREATE INDEX quarantines_shown ON quarantines (guild_id, id) WHERE ended IS NULL AND visibility = 'club';
+   CREATE TABLE quarantine_events (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     quarantine_id INTEGER NOT NULL REFERENCES quarantines (id),
+     guild_id TEXT NOT NULL,
+     by_id TEXT NOT NULL,
+     detail TEXT NOT NULL,
+     at_ms INTEGER NOT NULL,
+     noted_at_ms INTEGER NOT NULL
+   ) STRICT;
+   CREATE INDEX quarantine_events_of ON quarantine_events (quarantine_id, id)`,
 ];
