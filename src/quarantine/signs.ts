@@ -77,7 +77,7 @@ function wordsOf(text: string): string[] {
 }
 
 /** Words that link others; they count only where an alias stands as it is written. */
-const LINKING = new Set('i me it he she they by of in on at to and has have got with from'.split(' '));
+const LINKING = new Set('from i me it he she they by of in on at to and has have got with'.split(' '));
 const telling = (words: readonly string[]) => words.filter((word) => !LINKING.has(word));
 
 const EXACT = 1000;
