@@ -7,6 +7,8 @@ export type { ConsumptionData, FittedLine } from './consumption-data.ts';
 export { doseDaysChart } from './dose-days-chart.ts';
 export type { DosedParameter, DoseDaysData } from './dose-days-data.ts';
 export { lightRampChart, type LightRamp, type LightStep } from './light-ramp-chart.ts';
+export { planTimeline } from './timeline-chart.ts';
+export type { TimelineData, TimelineLane, TimelineMarkKind, TimelineState } from './timeline-data.ts';
 
 /** A chart as a message carries it, with the words that stand in for it. */
 export function drawnChart(chart: Plate): DrawnPicture {
