@@ -3,6 +3,7 @@ import { cp, mkdir, rm } from 'node:fs/promises';
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { build } from 'esbuild';
+import { bundleLibraries } from './libraries.mjs';
 
 export const PROGRAMS = {
   main: 'src/main.ts',
@@ -31,8 +32,11 @@ export async function bundle(names = Object.keys(PROGRAMS), outdir = 'dist') {
   );
 }
 
+const EXTERNAL = ['better-sqlite3', '@resvg/resvg-js', 'zlib-sync', 'bufferutil', 'utf-8-validate', 'esbuild'];
+
 /** Programs of a group share what they have in common. */
 async function bundleGroup(names, outdir) {
+  const plugins = names.includes('main') ? [await bundleLibraries(outdir, EXTERNAL)] : [];
   await build({
     entryPoints: Object.fromEntries(names.map((name) => [name, PROGRAMS[name]])),
     outdir,
@@ -46,7 +50,8 @@ async function bundleGroup(names, outdir) {
     // A stack trace needs the places only.
     sourcesContent: false,
     logLevel: 'warning',
-    external: ['better-sqlite3', '@resvg/resvg-js', 'zlib-sync', 'bufferutil', 'utf-8-validate', 'esbuild'],
+    external: EXTERNAL,
+    plugins,
     banner: {
       js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
     },

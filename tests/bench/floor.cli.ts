@@ -1,12 +1,11 @@
-// The floor of a start: the same libraries, imported and no more.
+// The floor of a start: the libraries that a start imports, imported as usual and no more.
 import Database from 'better-sqlite3';
 import { Client, REST, SlashCommandBuilder } from 'discord.js';
-import { Hono } from 'hono';
-import { serve } from '@hono/node-server';
 import { pino } from 'pino';
+import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 
-const used = [Client, REST, SlashCommandBuilder, Hono, serve, pino, z.object];
+const used = [Client, REST, SlashCommandBuilder, pino, Temporal, z.object];
 new Database(':memory:').close();
 console.log(`imported ${used.length} rss ${process.memoryUsage().rss}`);
 process.exit(0);
