@@ -26,6 +26,8 @@ const ByTemperature = z.strictObject({
   /** Which end of the stage counts: its shortest at the warmest reading, or its longest at the coldest. */
   take: z.enum(['shortest', 'longest']),
   addDays: z.number(),
+  /** Warmer than any study and up to here the figure of the warmest study is taken for the longest, since warmer is never longer. */
+  holdsUpToC: z.number().optional(),
 });
 export type ByTemperature = z.infer<typeof ByTemperature>;
 
@@ -73,14 +75,13 @@ export const Run = z.strictObject({
     plannedH: z.number().positive(),
     latestH: z.number().positive(),
     graceH: z.number().min(0).default(0),
-    /** Narrows `latestH`: the largest whole number of days below the stage, at the warmest reading. */
-    latestBy: ByTemperature.optional(),
+    /** Earliest and latest, and further turns, follow from what is known of skin flukes at the tank's temperature. */
+    by: z.enum(['fluke-curves']).optional(),
   }),
-  /** What a late turn does: it becomes turn 0 and all are needed again, or the plan is only marked. */
+  /** What a late turn does: it becomes turn 0 (turn 1 where `firstH` is given) and the others are needed again, or the plan is only marked. */
   late: z.enum(['restarts', 'marks']),
   /** From turn 0 to the last turn at least; while it is not reached another turn follows. */
   leastTotalH: z.number().positive().optional(),
-  leastTotalBy: ByTemperature.optional(),
   /** Turns go on until this hold is reached. */
   untilHold: entryId.optional(),
   /** Hours before the planned turn at which reminders go out. */

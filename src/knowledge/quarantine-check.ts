@@ -21,7 +21,7 @@ export function quarantineSources({ fish, lifeCycles, plans, remedies, signs }: 
 
 /** Links between plans, life cycles, signs, fish and first aid all lead somewhere. */
 export function quarantineHoldsTogether(knowledge: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
-  const { plans, lifeCycles, signs, fish, remedies, chores, critters, firstAid, parameters } = knowledge;
+  const { plans, lifeCycles, signs, fish, remedies, critters, firstAid, parameters } = knowledge;
   const known = {
     plan: new Set(plans.map(({ id }) => id)),
     lifeCycle: new Set(lifeCycles.map(({ id }) => id)),
@@ -41,7 +41,6 @@ export function quarantineHoldsTogether(knowledge: CompiledKnowledge, fileOf: Fi
   return [
     ...fish.flatMap((each) => helps('fish', each.id, each.firstAid)),
     ...remedies.flatMap((each) => helps('remedy', each.id, each.firstAid)),
-    ...chores.flatMap((each) => helps('chore', each.id, each.firstAid)),
     ...signs.flatMap(({ id, fits }) => [
       ...fits.flatMap((fit) => helps('sign', id, fit.firstAid)),
       ...fits.flatMap(({ critter }) =>
@@ -67,7 +66,6 @@ function planLinks(plan: CompiledKnowledge['plans'][number], known: Known, compl
       : [complain('plan', id, path, came, `the id of one of this plan's ${kind}s`)];
   const curves = [
     ...steps.flatMap(({ earliestBy, latestBy }) => [earliestBy, latestBy]),
-    ...runs.flatMap(({ gap, leastTotalBy }) => [gap.latestBy, leastTotalBy]),
     ...holds.map(({ daysBy }) => daysBy),
   ];
   return [
