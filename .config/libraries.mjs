@@ -6,7 +6,7 @@ import { createRequire } from 'node:module';
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { loadLibraries } from './library-loader.mjs';
+import { compiledOf, loadLibraries } from './library-loader.mjs';
 
 const require = createRequire(import.meta.url);
 const COMMON_JS = ['discord.js', 'pino'];
@@ -37,7 +37,7 @@ export async function bundleLibraries(outdir, external) {
   await mkdir(outdir, { recursive: true });
   await put(file, contents);
   const { script } = loadLibraries(file, require);
-  await put(`${file}.compiled`, script.createCachedData());
+  await put(compiledOf(file), script.createCachedData());
   return fromBundle(name);
 }
 
@@ -77,7 +77,7 @@ const loading = (name) => `
   import { existsSync } from 'node:fs';
   import { createRequire } from 'node:module';
   import { fileURLToPath } from 'node:url';
-  import { loadLibraries } from './library-loader.mjs';
+  import { compiledOf, loadLibraries } from './library-loader.mjs';
   const [near, above] = ['./${name}', '../${name}'].map((path) => fileURLToPath(new URL(path, import.meta.url)));
   export const { libraries } = loadLibraries(existsSync(near) ? near : above, createRequire(import.meta.url));
 `;
