@@ -10,7 +10,7 @@ import { rule } from './marks.ts';
 import { drawTimelineAxis, timelineAxis, type TimelineAxis } from './timeline-axis.ts';
 import { checkedTimeline, type Timeline, type TimelineData } from './timeline-data.ts';
 import { timelineKey } from './timeline-key.ts';
-import { drawBars, drawBrackets, nameLanes, onPage, placedLanes } from './timeline-lanes.ts';
+import { drawBars, drawWindows, nameLanes, onPage, placedLanes } from './timeline-lanes.ts';
 import { listMarks, markRows } from './timeline-marks.ts';
 import { moreInWords, timelineInWords, whenInWords } from './timeline-words.ts';
 
@@ -30,14 +30,14 @@ export function planTimeline(data: TimelineData, theme: Theme = 'light'): Plate 
   drawBars(sheet, placed, axis);
   if (rows.length) sheet.draw(rule([SIDE, placed.bottom], [CHART_WIDTH - SIDE, placed.bottom], sheet.ink.rule));
   todayLine(sheet, axis, top, bottom);
-  drawBrackets(sheet, placed, axis);
+  const bracketed = drawWindows(sheet, placed, axis);
   for (const { draw } of rows) sheet.draw(draw);
   for (const { words, spot } of rows) onPage(sheet, words, spot, false);
   nameLanes(sheet, placed, axis);
 
   y = drawTimelineAxis(sheet, axis, bottom) + 44;
   y = listMarks(sheet, timeline, y);
-  y = timelineKey(sheet, timeline, y + (timeline.marks.length ? 12 : 0));
+  y = timelineKey(sheet, timeline, bracketed, y + (timeline.marks.length ? 12 : 0));
   if (timeline.more.length) y = sheet.paragraph(atMost(moreInWords(timeline.more), 200), y, { fill: sheet.ink.quiet });
   return sheet.plate(y - 12, timelineInWords(timeline));
 }

@@ -11,7 +11,7 @@ const LINE = 46;
 const ORDER: readonly TimelineState[] = ['done', 'running', 'coming', 'paused', 'restarted', 'overdue'];
 
 /** Writes the key from a first baseline on; returns the baseline after the last. */
-export function timelineKey(sheet: ChartSheet, { lanes }: Timeline, y: number): number {
+export function timelineKey(sheet: ChartSheet, { lanes }: Timeline, bracketed: boolean, y: number): number {
   const { ink } = sheet;
   const used = (states: readonly TimelineState[]) => ORDER.filter((state) => states.includes(state));
   const bars = used(lanes.flatMap(({ spans }) => spans.map(({ state }) => state)));
@@ -19,7 +19,7 @@ export function timelineKey(sheet: ChartSheet, { lanes }: Timeline, y: number): 
   const entries: Entry[] = [
     ...bars.map((state) => ({ width: 56, words: STATE_WORDS[state], draw: (x: number, line: number) => bar({ left: x, right: x + 56, top: line - 25, bottom: line + 5 }, state, x + 28, ink) })), // prettier-ignore
     ...windows.map((state) => ({ width: 28, words: WINDOW_WORDS[state], draw: (x: number, line: number) => windowSymbol(x + 14, line - 9, SYMBOL, state, ink) })), // prettier-ignore
-    ...(windows.length ? [{ width: 56, words: 'earliest, planned, latest', draw: (x: number, line: number) => bracket([x, x + 28, x + 56], line - 4, ink) }] : []), // prettier-ignore
+    ...(bracketed ? [{ width: 56, words: 'earliest, planned, latest', draw: (x: number, line: number) => bracket([x, x + 28, x + 56], line - 4, ink) }] : []), // prettier-ignore
   ];
   let [x, line] = [SIDE, y];
   for (const [i, { width, words, draw }] of entries.entries()) {

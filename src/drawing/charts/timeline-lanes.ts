@@ -13,7 +13,9 @@ import { laneInWords, STATE_WORDS, WINDOW_WORDS } from './timeline-words.ts';
 const NAME = { size: 28, weight: 'semibold' as Weight };
 const BAR = 42;
 const WINDOWS = 62;
+const SYMBOLS = 34;
 const GAP = 30;
+const LEAST_BRACKETED = 10;
 
 type Text = { text: string; spot: Spot; name: boolean };
 type PlacedLane = { lane: Lane; texts: Text[]; bars: Room | undefined; windows: Room | undefined };
@@ -44,7 +46,8 @@ export function placedLanes({ lanes, now }: Timeline, axis: TimelineAxis, top: n
     const room = (height: number): Room => ({ left: axis.left, right: axis.right, top: y, bottom: (y += height) });
     const bars = lane.spans.length ? room(BAR) : undefined;
     if (bars && lane.windows.length) y += 8;
-    const windows = lane.windows.length ? room(WINDOWS) : undefined;
+    const bracketed = radiusFor(lane.windows.map(({ planned }) => axis.x(planned))) >= LEAST_BRACKETED;
+    const windows = lane.windows.length ? room(bracketed ? WINDOWS : SYMBOLS) : undefined;
     y += GAP;
     return { lane, texts, bars, windows };
   });
@@ -59,9 +62,10 @@ export function drawBars(sheet: ChartSheet, { lanes, until }: PlacedLanes, axis:
   }
 }
 
-/** The brackets of all lanes. They go over today's line. */
-export function drawBrackets(sheet: ChartSheet, { lanes }: PlacedLanes, axis: TimelineAxis): void {
-  for (const { lane, windows } of lanes) if (windows) drawWindows(sheet, lane, windows, axis);
+/** The windows of all lanes. They go over today's line. Tells whether there are brackets among them. */
+export function drawWindows(sheet: ChartSheet, { lanes }: PlacedLanes, axis: TimelineAxis): boolean {
+  const drawn = lanes.map(({ lane, windows }) => windows && drawLaneWindows(sheet, lane, windows, axis));
+  return drawn.some(Boolean);
 }
 
 /** A bar with a little air beside its neighbours, and wide enough to be seen. */
@@ -72,14 +76,17 @@ function barRoom(axis: TimelineAxis, room: Room, from: number, to: number): Room
   return { ...room, left: middle - 4, right: middle + 4 };
 }
 
-function drawWindows(sheet: ChartSheet, { windows }: Lane, room: Room, axis: TimelineAxis): void {
+/** Where windows stand close together there are symbols alone; brackets would run into each other. */
+function drawLaneWindows(sheet: ChartSheet, { windows }: Lane, room: Room, axis: TimelineAxis): boolean {
   const radius = radiusFor(windows.map(({ planned }) => axis.x(planned)));
+  const bracketed = radius >= LEAST_BRACKETED;
   for (const { earliest, planned, latest, state } of windows) {
     const [x, from, to] = [axis.x(planned), axis.x(earliest), axis.x(latest)];
-    sheet.draw(bracket([Math.min(from, x - 6), x, Math.max(to, x + 6)], room.bottom - 10, sheet.ink));
+    if (bracketed) sheet.draw(bracket([Math.min(from, x - 6), x, Math.max(to, x + 6)], room.bottom - 10, sheet.ink));
     sheet.draw(windowSymbol(x, room.top + 16, radius, state, sheet.ink));
     sheet.keepFree({ left: x - radius - 1, right: x + radius + 1, top: room.top, bottom: room.top + 32 });
   }
+  return bracketed;
 }
 
 /** Symbols become smaller where they stand close together. */

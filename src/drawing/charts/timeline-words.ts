@@ -70,7 +70,9 @@ function stateOf(spans: readonly Stretch[], now: number): TimelineState {
 
 function windowsInWords(windows: readonly Window[]): string {
   const done = windows.filter(({ state }) => state === 'done').length;
-  const next = windows.find(({ state }) => state !== 'done');
+  // What is late or open now is not to be missed because something before it was put off.
+  const first = (...states: TimelineState[]) => windows.find(({ state }) => states.includes(state));
+  const next = first('overdue') ?? first('running') ?? first('coming', 'paused', 'restarted');
   const all = windows.length > 1 ? `${done} of ${windows.length} done` : '';
   if (!next) return all || `done, planned ${dayInWords(windows[0]?.planned ?? 0)}`;
   const { earliest, latest, state } = next;

@@ -119,6 +119,16 @@ describe('planTimeline', () => {
     ['what is overdue', step([window(2, 'overdue'), window(6, 'coming')]), '0 of 2 done, overdue since 29 Nov, 20:00'],
     ['that all is done', step([window(1, 'done'), window(2, 'done')]), '2 of 2 done'],
     ['the only one', step([window(2, 'done')]), 'done, planned 29 Nov'],
+    [
+      'what is late before what was put off',
+      step([window(2, 'paused'), window(3, 'overdue')]),
+      '0 of 2 done, overdue since 30 Nov, 20:00',
+    ],
+    [
+      'what is open before what was put off',
+      step([window(2, 'restarted'), window(4, 'running')]),
+      '0 of 2 done, open now, until 1 Dec, 20:00',
+    ],
     ['what is paused', step([window(2, 'done'), window(6, 'paused')]), '1 of 2 done, paused'],
   ])('says of a step %s', (_, data, words) => {
     const one = planTimeline(data);
@@ -169,6 +179,16 @@ describe('planTimeline', () => {
     const again = lanes(12).map((lane) => ({ ...lane, spans: [{ from: on(1), to: on(21), state: 'restarted' as const }, { from: on(21), to: on(51), state: 'running' as const }] })); // prettier-ignore
     expect(altTextOf(planTimeline({ ...OBSERVATION, lanes: again }))).toContain('Lane 12: 11 of 30 days counted, restarted 18 Dec.'); // prettier-ignore
     expect(wordsOf(planTimeline({ ...OBSERVATION, lanes: lanes(12) }))).not.toContain('more');
+  });
+
+  it('leaves brackets out where windows stand close together', () => {
+    const daily = Array.from({ length: 60 }, (_, i) => window(1 + i, i < 20 ? 'done' : 'coming'));
+    const close = planTimeline({ ...step(daily), ends: null });
+    expectReadable(close);
+    expect(elementsOf(close, 'path', 'bracket')).toHaveLength(0);
+    expect(placesOf(close, 'window coming')).toHaveLength(41); // forty, and one in the key
+    expect(wordsOf(close)).not.toContain('earliest');
+    expect(wordsOf(planTimeline(step(daily.filter((_, i) => i % 7 === 0))))).toContain('earliest, planned, latest');
   });
 
   it('lists what matters most of very many marks', () => {
