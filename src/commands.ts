@@ -38,6 +38,12 @@ import { tankButtons, tankForms } from './tanks/tank-buttons.command.ts';
 import { keepTanks } from './tanks/tank-keeping.store.ts';
 import { tankCommands } from './tanks/tank.command.ts';
 import { tankStore } from './tanks/tank.store.ts';
+import { toldOf } from './upkeep/asked-chore.command.ts';
+import { choreButtons, choreForms } from './upkeep/chore-buttons.command.ts';
+import { choreStore } from './upkeep/chore.store.ts';
+import { choresWorker } from './upkeep/chores.worker.ts';
+import { memberZoneStore } from './upkeep/member-zone.store.ts';
+import { upkeepCommands } from './upkeep/upkeep.command.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 import { waterCommands } from './water/water.command.ts';
@@ -92,6 +98,8 @@ export function createAbilities(
       return { tankName: tank.name };
     },
   };
+  const upkeep = { base, chores: choreStore(db), zones: memberZoneStore(db), tanks, lastRule: courses.lastRule };
+  const choresDue = choresWorker({ db, chores: upkeep.chores, outbox, told: toldOf(upkeep) });
   const asking = { base, cases, clubs };
   const askClub = { ...asking, identifier, sightings: sighting.sightings };
   const all = [
@@ -107,6 +115,7 @@ export function createAbilities(
     ...tankCommands(tanking),
     ...tankLogCommands(tanking),
     ...waterCommands(dosing),
+    ...upkeepCommands(upkeep),
   ];
   const buttons = [
     ...critterButtons(base),
@@ -116,6 +125,7 @@ export function createAbilities(
     ...checkButtons(answers),
     ...courseButtons(coursing),
     ...tankButtons(tanking),
+    ...choreButtons(upkeep),
   ];
   const forms = [
     ...ballotForms(ballot),
@@ -123,6 +133,7 @@ export function createAbilities(
     ...checkForms(answers),
     ...courseForms(coursing),
     ...tankForms(tanking),
+    ...choreForms(upkeep),
   ];
   const entries = opinionMenu(asking);
   return {
@@ -131,6 +142,7 @@ export function createAbilities(
     fireDue: (now) => {
       cases.closeDue(now);
       reminders.remindDue(now);
+      choresDue.remindDue(now);
     },
     outbox: { db, outbox, onSettled: cases.settled },
     owed: ({ guildId, memberId, now }) => (guildId === null ? [] : outbox.takeOwed(guildId, memberId, now)),

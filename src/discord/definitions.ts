@@ -17,6 +17,7 @@ const ABOUT: Readonly<Record<string, string>> = {
   club: 'How this club has set the bot up',
   water: 'Water changes, salinity, top-off, volume, ammonia, units, light and flow',
   tank: 'Your tanks: their water, what you measured, what they use up, when to test next',
+  upkeep: 'Chores of your tank that come again: reminders, history, and how they are done',
   dose: 'How much of what, over how many days: worked out so that you can check it',
 };
 
