@@ -141,7 +141,7 @@ export function addChore(deps: UpkeepDeps, { first, ...given }: NewChore, reques
     lastDone: null,
   };
   const { chore, actId } = deps.chores.add(scheduled(fresh, now), now);
-  return addedView(toldOf(deps)(chore), actId);
+  return addedView(toldOf(deps)(chore), actId, now);
 }
 
 /** Asks what is not known yet; everything that is known is filled in. */

@@ -42,7 +42,7 @@ export function skipAnswer(
 }
 
 /** Where one message told of several chores, it goes on showing what is left of them. */
-function othersOf(deps: UpkeepDeps, chore: Chore, now: Date, actId: number): MessageView | null {
+function othersOf(deps: UpkeepDeps, chore: Chore, now: Date, actId: number | null): MessageView | null {
   const told = chore.toldKey === null ? [] : deps.chores.toldBy(chore.toldKey, chore.memberId);
   return told.length > 1 ? answeredView(told.map(toldOf(deps)), now, actId) : null;
 }
@@ -50,9 +50,9 @@ function othersOf(deps: UpkeepDeps, chore: Chore, now: Date, actId: number): Mes
 export const laterAnswer = (deps: UpkeepDeps, chore: Chore, { now }: Request): MessageView =>
   laterChoiceView(toldOf(deps)(chore), thisEvening(chore, now), tomorrow(chore, now));
 
-export function ideaAnswer({ base }: UpkeepDeps, id: string): MessageView {
+export function ideaAnswer({ base }: UpkeepDeps, id: string, isMine = false): MessageView {
   const idea = base.chores.get(id);
-  return idea ? ideaView(idea) : trouble.choreGoneView();
+  return idea ? ideaView(idea, isMine) : trouble.choreGoneView();
 }
 
 /** Takes the member’s last act in a club back; with a number only when it is that one. */
@@ -67,7 +67,8 @@ export function undoAnswer(
   const { act, before, current } = last;
   const back = before && restored(before, current, now);
   deps.chores.takeBack(act.id, current, back, now);
-  return undoneView(toldOf(deps)(back ?? current), act.what, actId !== null);
+  const others = actId === null || act.what === 'added' ? null : othersOf(deps, back ?? current, now, null);
+  return others ?? undoneView(toldOf(deps)(back ?? current), act.what, actId !== null);
 }
 
 function moved(deps: UpkeepDeps, chore: Chore, at: Date, now: Date): MessageView {
@@ -130,7 +131,10 @@ export function choreButtons(deps: UpkeepDeps): ButtonAct[] {
         return chore ? cardView(toldOf(deps)(chore), driftOf(deps, chore), now) : trouble.choreGoneView();
       },
     },
-    { act: 'chore-how', run: ([id], _request, chosen) => ideaAnswer(deps, chosen?.[0] ?? id ?? '') },
+    {
+      act: 'chore-how',
+      run: ([id, mine], _request, chosen) => ideaAnswer(deps, chosen?.[0] ?? id ?? '', mine === 'mine'),
+    },
     {
       act: 'chore-add',
       run: ([id = ''], request) => {

@@ -1,8 +1,21 @@
 import { joined, md, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { ChoreIdea } from '../knowledge/chore.ts';
+import { localDate } from '../schedule/local-time.ts';
 import { drift, fittingEvery, overdueDays, type Chore } from './chore-rule.ts';
 import type { ActKind, ChoreAct } from './chore-act.ts';
-import { at, cut, day, days, nameOf, proseOf, says, undoButton, type ToldChore } from './chore.view.ts';
+import {
+  at,
+  cut,
+  day,
+  days,
+  isOpen,
+  nameOf,
+  proseOf,
+  roundButtons,
+  says,
+  undoButton,
+  type ToldChore,
+} from './chore.view.ts';
 import { daysBetween, everyInWords } from './every.ts';
 
 export const MOST_CHORES = 20;
@@ -14,7 +27,8 @@ const STANDINGS = {
 } as const;
 
 /** A job of the trade: why, what to mind, how. */
-export function ideaView(idea: ChoreIdea): MessageView {
+/** `isMine`: it is on the member’s list already, so it is not offered again. */
+export function ideaView(idea: ChoreIdea, isMine: boolean): MessageView {
   return says(
     [
       md`## ${idea.name}`,
@@ -26,7 +40,9 @@ export function ideaView(idea: ChoreIdea): MessageView {
     {
       tone: idea.caution === undefined ? 'plain' : 'watch',
       buttons: [
-        { label: 'Remind me of this', act: 'chore-add', args: [idea.id], style: 'primary' },
+        ...(isMine
+          ? []
+          : [{ label: 'Remind me of this', act: 'chore-add', args: [idea.id], style: 'primary' } satisfies ButtonView]),
         ...idea.firstAid.slice(0, 4).map((row): ButtonView => ({
           label: cut(`First aid: ${row.replace(/^(?:chem|gas|toxin)-/, '').replaceAll('-', ' ')}`, 80),
           act: 'aid',
@@ -59,18 +75,21 @@ export const ideasView = (ideas: readonly ChoreIdea[]): MessageView =>
     },
   );
 
-export function addedView(told: ToldChore, actId: number): MessageView {
+export function addedView(told: ToldChore, actId: number, now: Date): MessageView {
   const { chore, idea } = told;
   return says(
     [
       md`## I will remind you: ${nameOf(told)}`,
-      md`${everyInWords(chore.every).replace(/^e/, 'E')} at ${chore.rule.timeOfDay} (${chore.rule.zone})${chore.next ? md`, first ${at(chore.next.at)}` : md``}. Is it due sooner? **/upkeep edit** with **next: today**.`,
+      md`${everyInWords(chore.every).replace(/^e/, 'E')} at ${chore.rule.timeOfDay} (${chore.rule.zone})${chore.next ? md`, first ${at(chore.next.at)}` : md``}.${chore.due > localDate(now, chore.rule.zone) ? md` Is it due sooner? **/upkeep edit** with **next: today**.` : md``}`,
       md`I write to you directly, and nobody else sees it. If you take no direct messages from this server, I write in this channel and call you there.`,
       idea?.caution === undefined ? null : md`**Before you begin:** ${proseOf(idea.caution)}`,
     ],
     {
       tone: 'calm',
-      buttons: [...(idea ? [{ label: 'Why and how', act: 'chore-how', args: [idea.id] }] : []), undoButton(actId)],
+      buttons: [
+        ...(idea ? [{ label: 'Why and how', act: 'chore-how', args: [idea.id, 'mine'] }] : []),
+        undoButton(actId),
+      ],
     },
   );
 }
@@ -103,7 +122,7 @@ export const undoneView = (told: ToldChore, what: ActKind, isButton: boolean): M
       md`## Taken back: ${nameOf(told)}`,
       md`${UNDONE[what]}${what !== 'added' && told.chore.next ? md` Next reminder ${at(told.chore.next.at)}.` : md``}`,
     ],
-    { replaces: isButton },
+    { replaces: isButton, buttons: what !== 'added' && isOpen(told.chore) ? roundButtons(told) : [] },
   );
 
 /** All chores of a member: the overdue ones first. */

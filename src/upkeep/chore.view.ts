@@ -58,7 +58,7 @@ export const reminderMark = (chore: Chore): string => `1:chore-done:${doneArgs(c
 export const undoButton = (actId: number): ButtonView => ({ label: 'Undo', act: 'chore-undo', args: [String(actId)] });
 
 const howButton = ({ idea }: ToldChore): ButtonView[] =>
-  idea ? [{ label: 'Why and how', act: 'chore-how', args: [idea.id] }] : [];
+  idea ? [{ label: 'Why and how', act: 'chore-how', args: [idea.id, 'mine'] }] : [];
 
 /** Done, Later, Skip and how, for the round that is open. */
 export const roundButtons = (told: ToldChore): ButtonView[] => {
@@ -79,7 +79,7 @@ function dueWords({ chore }: ToldChore, now: Date): Markdown {
 }
 
 /** Whether the round that the last reminder told is still without an answer. */
-const isOpen = ({ due, told, next }: Chore): boolean => told !== null && due <= told && next?.asked !== true;
+export const isOpen = ({ due, told, next }: Chore): boolean => told !== null && due <= told && next?.asked !== true;
 
 const nextWords = ({ next }: Chore): Markdown => (next ? md`next reminder ${at(next.at)}` : md`no more reminders`);
 
@@ -138,7 +138,7 @@ const manyBlocks = (list: readonly ToldChore[]): Block[] => [
 ];
 
 /** A reminder of several, after one of them was answered: it takes the place of the first. */
-export function answeredView(list: readonly ToldChore[], now: Date, actId: number): MessageView {
+export function answeredView(list: readonly ToldChore[], now: Date, actId: number | null): MessageView {
   const open = list.filter(({ chore }) => isOpen(chore));
   const lines = list.map((each) =>
     isOpen(each.chore)
@@ -159,7 +159,7 @@ export function answeredView(list: readonly ToldChore[], now: Date, actId: numbe
           : open.length > 0
             ? manyBlocks(open)
             : [],
-      buttons: [undoButton(actId)],
+      buttons: actId === null ? [] : [undoButton(actId)],
       replaces: true,
     },
   );
