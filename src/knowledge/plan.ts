@@ -216,6 +216,8 @@ export const Plan = z.strictObject({
         /** Questions that all need a yes before this option is offered; the first option is the standard one. */
         needs: z.array(paragraph(240)).default([]),
         standing: z.enum(STANDINGS_OF_SOURCES),
+        /** Every temperature reading has to be at least this, or the first option counts instead. */
+        leastC: z.number().optional(),
         /** If this hold is reached before the step is done, the first option counts instead. */
         lapses: z.strictObject({ step: entryId, hold: entryId }).optional(),
       }),

@@ -15,13 +15,16 @@ export type RunFold = {
   /** From which the next turn's gap is counted. */
   anchor: Moment;
   needed: number;
+  /** No turn was ever done. */
+  untouched: boolean;
   completed: Date | null;
   broken: Broken[];
 };
 
-/** Whether an event is a turn of the run. */
+/** Whether an event is a turn of the run: the run's own event, or a step done under the run's id or that of any of its turns. */
 export function isTurn(run: Run, event: PlanEvent): boolean {
-  return event.kind === 'step-done' ? event.step === run.id : event.kind === run.by;
+  if (event.kind !== 'step-done') return event.kind === run.by;
+  return event.step === run.id || new RegExp(`^${run.id}-\\d+$`).test(event.step);
 }
 
 /**
@@ -36,7 +39,15 @@ export function foldRun(
   touched: readonly Touched[],
   until: Date | null,
 ): RunFold {
-  const state: RunFold = { done: [], zero: from, anchor: from, needed: gap.times, completed: null, broken: [] };
+  const state: RunFold = {
+    done: [],
+    zero: from,
+    anchor: from,
+    needed: gap.times,
+    untouched: true,
+    completed: null,
+    broken: [],
+  };
   if (from.projected) return state;
   const firstIsTurn = run.firstH !== undefined;
   const restart = (at: Date, says: string, counts: boolean) => {
@@ -54,7 +65,7 @@ export function foldRun(
       state.broken.push({ at, of: run.id, says });
       continue;
     }
-    const first = firstIsTurn && state.done.length === 0;
+    const first = firstIsTurn && state.untouched;
     const hours = (at.getTime() - state.anchor.at.getTime()) / HOUR_MS;
     if (first) restart(at, `${run.title} 1`, true);
     else if (hours > gap.latestH + gap.graceH) {
@@ -72,6 +83,7 @@ export function foldRun(
         says: `${run.title}: ${Math.round(hours)} hours after the one before, too early to count`,
       });
     } else state.done.push(at);
+    state.untouched = false;
     state.anchor = { at, projected: false, says: `the ${run.title.toLowerCase()} before` };
     if (isOver(run, gap, state, until)) state.completed ??= later(at, until);
   }

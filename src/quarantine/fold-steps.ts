@@ -88,7 +88,7 @@ export function turnsOf(run: Run, gap: TurnGap, fold: RunFold, now: Date): StepS
   let anchor = fold.anchor;
   for (let turn = 1; turn <= fold.needed; turn += 1) {
     const doneAt = fold.done[turn - 1] ?? null;
-    const isFirst = turn === 1 && run.firstH !== undefined && fold.done.length === 0;
+    const isFirst = turn === 1 && run.firstH !== undefined && fold.untouched;
     const planned = hoursAfter(anchor.at, isFirst ? (run.firstH ?? 0) : gap.plannedH);
     const dates = {
       doneAt,

@@ -138,11 +138,13 @@ function partsOf(plan: Plan, happened: Happened, lifeCycles: LifeCycles) {
   return { step, hold, run, holdById };
 }
 
-/** The option that was chosen, or the first one where its own step did not come in time. */
-function optionThatCounts(plan: Plan, { started }: Happened, parts: Parts): string | null {
-  const chosen = chosenOption(plan, started.option);
+/** The option that was chosen, or the first one where the tank is too cold for it or its own step did not come in time. */
+function optionThatCounts(plan: Plan, happened: Happened, parts: Parts): string | null {
+  const chosen = chosenOption(plan, happened.started.option);
   if (!chosen) return null;
-  const { lapses } = chosen;
+  const { lapses, leastC } = chosen;
+  const coldest = temperatureSpan(happened)?.coldestC;
+  if (leastC !== undefined && (coldest === undefined || coldest < leastC)) return plan.options[0]?.id ?? chosen.id;
   const step = plan.steps.find(({ id }) => id === lapses?.step);
   if (!lapses || !step) return chosen.id;
   const passed = parts.holdById(lapses.hold)?.state.reached;
