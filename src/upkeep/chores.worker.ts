@@ -16,6 +16,12 @@ export type ChoresWorkerDeps = {
 
 /** Turns due chores into messages: all that one member has due in a club are one message, in one transaction with it. */
 export function choresWorker({ db, chores, outbox, told }: ChoresWorkerDeps) {
+  /** A reminder that never went out says nothing that this one does not say: it is called off. */
+  const giveUpOlder = (waiting: readonly Chore[], told: ReadonlySet<number>, now: Date): void => {
+    for (const { toldKey, guildId, memberId } of waiting)
+      if (toldKey !== null && chores.toldBy(toldKey, memberId).every(({ id }) => told.has(id)))
+        outbox.callOff(toldKey, guildId, now);
+  };
   const tell = (waiting: readonly Chore[], now: Date): void => {
     const due = waiting.flatMap(({ id, memberId }) => {
       const chore = chores.find(id, memberId);
@@ -25,6 +31,7 @@ export function choresWorker({ db, chores, outbox, told }: ChoresWorkerDeps) {
     });
     const [first] = due;
     if (!first) return;
+    giveUpOlder(waiting, new Set(due.map(({ chore }) => chore.id)), now);
     const list = due.map(({ chore }) => ({ ...chore, toldKey: first.key }));
     for (const chore of list) chores.save(chore);
     const { id, guildId, memberId, channelId } = first.chore;

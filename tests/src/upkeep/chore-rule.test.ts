@@ -126,7 +126,7 @@ describe('a chore', () => {
   });
 
   test('keeps its hour on the wall when the clocks change', () => {
-    const before = scheduled({ ...blank, due: '2027-03-27', every: { kind: 'days', days: 1 } }, begun);
+    const before = scheduled({ ...blank, due: '2027-03-27', every: { kind: 'days' as const, days: 1 } }, begun);
     const { chore: told } = tell(before, new Date('2027-03-27T19:00:00Z'));
     expect(answer(done(told, new Date('2027-03-27T19:01:00Z'))).next?.at).toEqual(new Date('2027-03-28T18:00:00Z'));
   });
@@ -164,7 +164,7 @@ test('whatever is pressed, in any zone and through every change of the clocks', 
       (every, timeOfDay, zone, day, steps) => {
         let now = new Date(begun.getTime() + day * 24 * HOUR);
         const rule = { timeOfDay, zone };
-        let at = scheduled({ ...blank, every, rule, due: dateAfter(every, localDate(now, zone)) }, now);
+        let at: Chore = scheduled({ ...blank, every, rule, due: dateAfter(every, localDate(now, zone)) }, now);
         let before: Chore | null = null;
         const unasked: string[] = [];
         const keys: string[] = [];
