@@ -89,19 +89,18 @@ export function reminded(chore: Chore, now: Date): Reminded | null {
     return { kind: 'held', chore: { ...chore, next: { ...morning, asked: next.asked } } };
   }
   const date = next.date >= today ? next.date : today;
+  // A reminder that the member put before the due date is no answer that is missing.
+  const isEarly = chore.due > date;
   const again = AGAIN_AFTER_DAYS[chore.unanswered];
-  const told = { ...chore, told: date, unanswered: chore.unanswered + 1 };
   const key = `chore/${chore.id}/${date}${next.asked ? `/later/${next.at.getTime() / 60_000}` : ''}`;
+  const told = { ...chore, told: date, toldKey: key, unanswered: isEarly ? 0 : chore.unanswered + 1 };
+  const on = isEarly ? chore.due : again === undefined ? null : daysAfter(date, again);
   return {
     kind: 'told',
     date,
     at: next.at,
     key,
-    chore: {
-      ...told,
-      toldKey: key,
-      next: again === undefined ? null : plannedFrom(told, daysAfter(date, again), now),
-    },
+    chore: { ...told, next: on === null ? null : plannedFrom(told, on, now) },
   };
 }
 

@@ -26,6 +26,16 @@ const STANDINGS = {
   published: 'published',
 } as const;
 
+/** What first aid is for, as it stands on a button. */
+const HARMS: Readonly<Record<string, string>> = {
+  'electricity-water': 'electric shock',
+  'chem-acid': 'acid',
+  'chem-base': 'burning solution',
+  'chem-iodine': 'iodine',
+  'toxin-palytoxin': 'palytoxin',
+  'wound-infection': 'infected wound',
+};
+
 /** A job of the trade: why, what to mind, how. */
 /** `isMine`: it is on the member’s list already, so it is not offered again. */
 export function ideaView(idea: ChoreIdea, isMine: boolean): MessageView {
@@ -44,7 +54,7 @@ export function ideaView(idea: ChoreIdea, isMine: boolean): MessageView {
           ? []
           : [{ label: 'Remind me of this', act: 'chore-add', args: [idea.id], style: 'primary' } satisfies ButtonView]),
         ...idea.firstAid.slice(0, 4).map((row): ButtonView => ({
-          label: cut(`First aid: ${row.replace(/^(?:chem|gas|toxin)-/, '').replaceAll('-', ' ')}`, 80),
+          label: cut(`First aid: ${HARMS[row] ?? row.replaceAll('-', ' ')}`, 80),
           act: 'aid',
           args: [row],
           style: 'danger',

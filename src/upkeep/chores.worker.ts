@@ -6,6 +6,7 @@ import type { ChoreStore } from './chore.store.ts';
 import { reminderMark, reminderView, type ToldChore } from './chore.view.ts';
 
 const BATCH = 200;
+const MOST_BATCHES = 100;
 
 export type ChoresWorkerDeps = {
   db: Database;
@@ -16,6 +17,11 @@ export type ChoresWorkerDeps = {
 
 /** Turns due chores into messages: all that one member has due in a club are one message, in one transaction with it. */
 export function choresWorker({ db, chores, outbox, told }: ChoresWorkerDeps) {
+  const waitingOf = (guildId: string, memberId: string, now: Date): Chore[] =>
+    chores
+      .ofMember(guildId, memberId)
+      .filter(({ next }) => next !== null && next.at <= now)
+      .sort((a, b) => Number(a.next?.at) - Number(b.next?.at));
   /** A reminder that never went out says nothing that this one does not say: it is called off. */
   const giveUpOlder = (waiting: readonly Chore[], told: ReadonlySet<number>, now: Date): void => {
     for (const { toldKey, guildId, memberId } of waiting)
@@ -23,9 +29,8 @@ export function choresWorker({ db, chores, outbox, told }: ChoresWorkerDeps) {
         outbox.callOff(toldKey, guildId, now);
   };
   const tell = (waiting: readonly Chore[], now: Date): void => {
-    const due = waiting.flatMap(({ id, memberId }) => {
-      const chore = chores.find(id, memberId);
-      const next = chore && reminded(chore, now);
+    const due = waiting.flatMap((chore) => {
+      const next = reminded(chore, now);
       if (next?.kind === 'held') chores.save(next.chore);
       return next?.kind === 'told' ? [next] : [];
     });
@@ -55,12 +60,14 @@ export function choresWorker({ db, chores, outbox, told }: ChoresWorkerDeps) {
   };
   return {
     remindDue(now: Date): void {
-      const groups = new Map<string, Chore[]>();
-      for (const chore of chores.due(now, BATCH)) {
-        const whose = `${chore.guildId}/${chore.memberId}`;
-        groups.set(whose, [...(groups.get(whose) ?? []), chore]);
+      // After a long time away there may be thousands; what was told or held is no longer due.
+      for (let batches = 0; batches < MOST_BATCHES; batches += 1) {
+        const due = chores.due(now, BATCH);
+        if (due.length === 0) return;
+        const whose = new Map(due.map(({ guildId, memberId }) => [`${guildId}/${memberId}`, { guildId, memberId }]));
+        for (const { guildId, memberId } of whose.values())
+          db.transaction(() => tell(waitingOf(guildId, memberId, now), now)).immediate();
       }
-      for (const waiting of groups.values()) db.transaction(() => tell(waiting, now)).immediate();
     },
   };
 }

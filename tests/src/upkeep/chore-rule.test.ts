@@ -109,6 +109,12 @@ describe('a chore', () => {
     expect(again.chore.next).toMatchObject({ date: '2026-11-27', asked: false });
   });
 
+  test('that is told before it is due, because the member asked, is told again when it is', () => {
+    const ahead = scheduled({ ...blank, due: '2026-12-20' }, begun);
+    const { chore: told } = tell(later(ahead, tomorrow(ahead, begun)), new Date('2026-11-26T19:00:00Z'));
+    expect(told).toMatchObject({ unanswered: 0, next: { date: '2026-12-20', asked: false } });
+  });
+
   test('has an evening only while it is ahead', () => {
     expect(thisEvening(chore, new Date('2026-11-25T18:00:00Z'))).toEqual(new Date('2026-11-25T19:00:00Z'));
     expect(thisEvening(chore, new Date('2026-11-25T18:50:00Z'))).toBeNull();

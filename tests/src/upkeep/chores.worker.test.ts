@@ -62,6 +62,18 @@ test('weeks away end in one message, and a clock that goes back tells nothing tw
   expect(waiting()).toEqual([]);
 });
 
+test('after a month away 1,000 overdue chores of 250 members are 250 messages in one turn', () => {
+  const { worker, add, waiting, outbox } = opened();
+  for (let member = 0; member < 250; member += 1)
+    for (const title of ['Cup', 'Floss', 'Glass', 'Bath']) add(title, '2026-11-26', `member-${member}`);
+  worker.remindDue(dayAt(30));
+  worker.remindDue(dayAt(30));
+  const messages = outbox.pending(dayAt(400), 2_000);
+  expect(messages).toHaveLength(250);
+  expect(new Set(messages.map(({ memberId }) => memberId)).size).toBe(250);
+  expect(waiting().every(({ view }) => words(view).includes('4 chores'))).toBe(true);
+});
+
 test('a due chore and its message are there together or not at all', () => {
   const { db, chores, worker, add, waiting } = opened();
   const { id } = add('Cup');
