@@ -65,6 +65,11 @@ export function foldRun(
       state.broken.push({ at, of: run.id, says });
       continue;
     }
+    if (state.completed && at > state.completed) {
+      // A move or a dip after the end changes nothing, but a later limit is counted from it.
+      state.anchor = { at, projected: false, says: `the ${run.title.toLowerCase()} before` };
+      continue;
+    }
     const first = firstIsTurn && state.untouched;
     const hours = (at.getTime() - state.anchor.at.getTime()) / HOUR_MS;
     if (first) restart(at, `${run.title} 1`, true);
@@ -89,7 +94,7 @@ export function foldRun(
   }
   // A hold may be reached after the last turn.
   if (!state.completed && isOver(run, gap, state, until)) state.completed = later(state.anchor.at, until);
-  state.needed = turnsNeeded(run, gap, state, until);
+  state.needed = turnsNeeded(run, gap, state);
   return state;
 }
 
@@ -98,14 +103,15 @@ const later = (at: Date, until: Date | null) => (until && until > at ? until : a
 function isOver(run: Run, gap: TurnGap, { done, zero }: RunFold, until: Date | null): boolean {
   const last = done.at(-1);
   if (!last || done.length < gap.times) return false;
-  if (run.untilHold !== undefined && !until) return false;
+  // Turns that stopped long before the hold was over did not go on until then.
+  if (run.untilHold !== undefined && !(until && hoursAfter(last, gap.latestH + gap.graceH) >= until)) return false;
   return (last.getTime() - zero.at.getTime()) / HOUR_MS >= (run.leastTotalH ?? 0);
 }
 
 /** How many turns it takes from where it stands, if the next ones are done as planned. */
-function turnsNeeded(run: Run, gap: TurnGap, { done, zero, anchor, completed }: RunFold, until: Date | null): number {
+function turnsNeeded(run: Run, gap: TurnGap, { done, zero, anchor, completed }: RunFold): number {
   if (completed) return done.length;
-  let turns = Math.max(gap.times, done.length + (run.untilHold !== undefined && !until ? 1 : 0));
+  let turns = Math.max(gap.times, done.length + (run.untilHold === undefined ? 0 : 1));
   const total = (count: number) =>
     hoursAfter(anchor.at, gap.plannedH * (count - done.length)).getTime() - zero.at.getTime();
   while (total(turns) < (run.leastTotalH ?? 0) * HOUR_MS) turns += 1;

@@ -76,6 +76,10 @@ describe('tank transfer', () => {
   test('four on time, 256 hours after the start, are enough', () => {
     expect(foldOf('tank-transfer', [started(), ...onTime], hour(257)).completed).toEqual(hour(256));
   });
+  test('a move after the end changes nothing', () => {
+    const events = [started(), ...onTime, moved(hour(900))];
+    expect(foldOf('tank-transfer', events, hour(901)).completed).toEqual(hour(256));
+  });
   test('the plan is 64 hours and 72 is the wall, counted from the transfer really done', () => {
     const { steps } = foldOf('tank-transfer', [started(), moved(hour(60))], hour(61));
     expect(steps[1]).toMatchObject({ planned: hour(124), latest: hour(132), earliest: hour(108) });
