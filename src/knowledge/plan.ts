@@ -181,9 +181,12 @@ export type Monitor = z.infer<typeof Monitor>;
 
 /** A reading that asks for something at once. */
 export const Limit = z.strictObject({
-  reads: z.enum(['temperature', 'salinity', 'nitrite', 'ph']),
+  /** `nh3`: un-ionised ammonia in mg/L, worked out from the newest ammonia, pH, temperature and salinity. */
+  reads: z.enum(['temperature', 'salinity', 'nitrite', 'ph', 'nh3']),
   atLeast: z.number().optional(),
   atMost: z.number().optional(),
+  /** Only when every reading of so many hours was past it. */
+  forH: z.number().positive().optional(),
   urgency: z.enum(['emergency', 'urgent', 'soon', 'watch']),
   says: paragraph(240),
   standing: z.enum(STANDINGS_OF_SOURCES),

@@ -1,10 +1,11 @@
+import { URGENCIES } from '../knowledge/sign.ts';
 import type { Monitor, Plan } from '../knowledge/plan.ts';
 import { limitsOf, readingsOf } from './fold-in-range.ts';
 import type { Happened } from './fold-events.ts';
+import { limitAlarms } from './fold-limits.ts';
 import { hoursAfter } from './fold-moment.ts';
 import type { Alarm, DueItem, HoldState, StepState } from './plan-state.ts';
 
-const URGENCY_ORDER = ['emergency', 'urgent', 'soon', 'watch'];
 type Due = { due: DueItem[]; overdue: DueItem[] };
 
 /** What is to be done, measured and looked at now. */
@@ -54,7 +55,7 @@ function checkIn({ everyH }: Monitor, { events, started, days }: Happened) {
 
 /** What cannot wait, the worst first: signs with no good check-in since, and the newest readings past a limit. */
 export function alarmsNow(plan: Plan, happened: Happened, completed: boolean): Alarm[] {
-  const { signs, readings, events, started } = happened;
+  const { signs, events, started } = happened;
   const allWell = events.findLast((event) => event.kind === 'check-in' && event.signs.length === 0);
   const alarms: Alarm[] = [];
   if (plan.emergency !== undefined && !completed)
@@ -69,12 +70,8 @@ export function alarmsNow(plan: Plan, happened: Happened, completed: boolean): A
     if (last.value >= (limits.stopAt ?? Infinity) || last.value > (limits.stopAbove ?? Infinity))
       alarms.push({ at: last.at, urgency: 'emergency', about: range.reads, says: range.stopSays ?? plan.never });
   }
-  for (const { reads, atLeast, atMost, urgency, says } of plan.limits) {
-    const last = readings.findLast(({ reading }) => reading.parameter === reads);
-    if (last && (last.value >= (atLeast ?? Infinity) || last.value <= (atMost ?? -Infinity)))
-      alarms.push({ at: last.at, urgency, about: reads, says });
-  }
+  alarms.push(...limitAlarms(plan.limits, happened));
   return alarms.sort(
-    (a, b) => URGENCY_ORDER.indexOf(a.urgency) - URGENCY_ORDER.indexOf(b.urgency) || a.at.getTime() - b.at.getTime(),
+    (a, b) => URGENCIES.indexOf(a.urgency) - URGENCIES.indexOf(b.urgency) || a.at.getTime() - b.at.getTime(),
   );
 }

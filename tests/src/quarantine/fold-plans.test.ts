@@ -115,3 +115,29 @@ test('what has not begun has no dates', () => {
     completed: null,
   });
 });
+
+describe('ammonia', () => {
+  const reading = (at: Date, parameter: string, value: number, unit: string) =>
+    event(at, { kind: 'reading', reading: { parameter, value, unit } });
+  // At 25 °C, pH 8.2 and 35 ppt about 7 % is un-ionised (US EPA 1989): 0.25 mg/L hold 0.017, 0.5 hold 0.035, 1 holds 0.07.
+  const water = [started(), warm(25), reading(hour(0.6), 'ph', 8.2, 'pH'), reading(hour(0.7), 'salinity', 35, 'ppt')];
+  const alarm = (...readings: [hours: number, total: number][]) =>
+    foldOf(
+      'observation',
+      [...water, ...readings.map(([at, total]) => reading(hour(at), 'ammonia', total, 'mg/L NH3'))],
+      hour(60),
+    ).alarms.map(({ about, urgency }) => [about, urgency]);
+  test('warns, acts, and gives a day to what lies between', () => {
+    expect(alarm([2, 0.25])).toEqual([]);
+    expect(alarm([2, 0.4])).toEqual([['nh3', 'soon']]);
+    expect(alarm([2, 0.6], [20, 0.6])).toEqual([['nh3', 'soon']]);
+    expect(alarm([2, 0.6], [27, 0.6])).toEqual([['nh3', 'urgent']]);
+    expect(alarm([2, 0.6], [20, 0.1], [27, 0.6])).toEqual([['nh3', 'soon']]);
+    expect(alarm([2, 1])).toEqual([['nh3', 'urgent']]);
+  });
+  test('of two limits on one quantity only the worst is said', () => {
+    expect(foldOf('observation', [started(), warm(31)], hour(1)).alarms.map(({ urgency }) => urgency)).toEqual([
+      'emergency',
+    ]);
+  });
+});
