@@ -1,7 +1,7 @@
 import { joined, md, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { ChoreIdea } from '../knowledge/chore.ts';
 import { localDate } from '../schedule/local-time.ts';
-import { drift, fittingEvery, overdueDays, type Chore } from './chore-rule.ts';
+import { drift, fittingEvery, type Chore } from './chore-rule.ts';
 import type { ActKind, ChoreAct } from './chore-act.ts';
 import {
   at,
@@ -9,6 +9,7 @@ import {
   day,
   days,
   isOpen,
+  lineOf,
   nameOf,
   proseOf,
   roundButtons,
@@ -144,10 +145,9 @@ export function listView(list: readonly ToldChore[], now: Date): MessageView {
     ]);
   const sorted = [...list].sort((a, b) => (a.chore.due < b.chore.due ? -1 : a.chore.due > b.chore.due ? 1 : 0));
   const line = (each: ToldChore): Markdown => {
-    const { chore } = each;
-    const late = overdueDays(chore, now);
-    const when = late > 0 ? md`**${days(late)} overdue**` : md`due ${day(chore, chore.due)}`;
-    return md`- **${nameOf(each)}**: ${when}, ${everyInWords(chore.every)}${chore.next === null ? md`, silent` : chore.next.asked ? md`, moved to ${at(chore.next.at)}` : md``}`;
+    const { next } = each.chore;
+    const state = next === null ? md`, silent` : next.asked ? md`, moved to ${at(next.at)}` : md``;
+    return md`- ${lineOf(each, list.length, now)}${state}`;
   };
   return says([md`## Your chores`, joined(sorted.map(line))], {
     blocks: [

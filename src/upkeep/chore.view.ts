@@ -51,6 +51,23 @@ type Parts = {
 export const nameOf = ({ chore, tankName }: ToldChore): Markdown =>
   tankName === null ? md`${chore.title}` : md`${chore.title}, ${tankName}`;
 
+/** From so many on, every line is kept short: a message takes 4,000 characters, and signs that are escaped count twice. */
+const MANY = 9;
+/** One of several chores on its line: its name and when it is due. */
+export function lineOf(told: ToldChore, count: number, now: Date): Markdown {
+  const { chore, tankName } = told;
+  const isShort = count >= MANY;
+  const short = {
+    chore: { ...chore, title: cut(chore.title, 40) },
+    tankName: tankName && cut(tankName, 16),
+    idea: null,
+  };
+  const late = overdueDays(chore, now);
+  const when = late > 0 ? md`**${days(late)} overdue**` : md`due ${day(chore, chore.due)}`;
+  const name = nameOf(isShort ? short : told);
+  return isShort ? md`**${name}**: ${when}` : md`**${name}**: ${when}, ${everyInWords(chore.every)}`;
+}
+
 /** The words of the button by which a reminder is known again. */
 const doneArgs = ({ id, due, told }: Chore): string[] => [String(id), due, told ?? ''];
 export const reminderMark = (chore: Chore): string => `1:chore-done:${doneArgs(chore).join(':')}`;
@@ -102,7 +119,7 @@ export function reminderView(list: readonly ToldChore[], now: Date): MessageView
     [
       md`## ${list.length} chores`,
       md`${member}, these wait for you; any order is fine.`,
-      joined(list.map((each) => md`- **${nameOf(each)}**: ${dueWords(each, now)}`)),
+      joined(list.map((each) => md`- ${lineOf(each, list.length, now)}`)),
       joined(list.flatMap(({ chore }) => silenceWords(chore) ?? []).slice(0, 1)),
     ].filter(({ markdown }) => markdown !== ''),
     { tone: 'watch', blocks: manyBlocks(list) },
@@ -142,8 +159,8 @@ export function answeredView(list: readonly ToldChore[], now: Date, actId: numbe
   const open = list.filter(({ chore }) => isOpen(chore));
   const lines = list.map((each) =>
     isOpen(each.chore)
-      ? md`- **${nameOf(each)}**: ${dueWords(each, now)}`
-      : md`- ✓ ${nameOf(each)}: ${nextWords(each.chore)}`,
+      ? md`- ${lineOf(each, list.length, now)}`
+      : md`- ✓ ${cut(each.chore.title, 40)}: ${nextWords(each.chore)}`,
   );
   const [only] = open;
   return says(

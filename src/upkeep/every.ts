@@ -56,6 +56,7 @@ function weekdayIn(word: string): number | null {
 /** As it stands in a sentence: "every 30 days", "every Saturday and Sunday". */
 export function everyInWords(every: Every): string {
   if (every.kind === 'days') return every.days === 1 ? 'every day' : `every ${every.days} days`;
+  if (every.weekdays.length === 7) return 'every day';
   const names = every.weekdays.map((day) => NAMES[day - 1] ?? '');
   return `every ${names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1)}` : names.join('')}`;
 }

@@ -181,6 +181,31 @@ describe('a reminder', () => {
   });
 });
 
+test('twenty chores with the longest names fit one reminder, one list and one answer', async () => {
+  const club = await openUpkeepClub();
+  const ana = club.room.actor('Ana');
+  const tank = '*'.repeat(40);
+  await ana.slash('tank add', [
+    { name: 'name', value: tank },
+    { name: 'volume', value: '300 L' },
+  ]);
+  for (let n = 10; n < 30; n += 1)
+    await upkeep(ana, 'add', {
+      what: `${n}${'_'.repeat(58)}`,
+      every: 'Mon, Tue, Wed, Thu, Fri, Sat, Sun',
+      zone: 'America/Argentina/ComodRivadavia',
+      first: 'today',
+      tank,
+    });
+  await club.pass(10 * DAY_MS);
+  await club.pass(12 * HOUR_MS);
+  const [reminder, ...more] = reminders(ana);
+  expect(more).toEqual([]);
+  for (let n = 10; n < 30; n += 1) expect(reminder!.text).toContain(`${n}__`);
+  expect((await press(ana, `Done: 10${'_'.repeat(58)}`)).text).toContain('19 of 20 chores left');
+  expect((await upkeep(ana, 'list')).text).toContain('29__');
+});
+
 test('history says how late it is on average, and which interval would fit', async () => {
   const club = await openUpkeepClub();
   const ana = club.room.actor('Ana');
