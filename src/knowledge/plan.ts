@@ -106,6 +106,8 @@ export const HoldRange = z.strictObject({
   restartAbove: z.number().optional(),
   /** So many low readings with no good one between start it anew. */
   lowReadings: z.int().positive().default(2),
+  /** A low reading is repeated after so many hours, before anything is changed. */
+  repeatAfterH: z.number().positive().default(1),
   /** A good repeat within so many hours of a single low reading undoes it. */
   repeatWithinH: z.number().positive().default(6),
   /** A first reading this low counts as two. */

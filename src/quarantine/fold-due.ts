@@ -15,6 +15,11 @@ export function dueNow(plan: Plan, happened: Happened, steps: readonly StepState
     if ((status === 'due' || status === 'overdue') && planned)
       result[status].push({ kind: 'step', id, title, says, since: planned });
   }
+  for (const { repeatFrom, paused, id } of holds) {
+    const reads = plan.holds.find((hold) => hold.id === id)?.range?.reads;
+    if (reads && repeatFrom && repeatFrom <= happened.now)
+      result.due.push({ kind: 'reading', id: reads, title: reads, since: repeatFrom, says: paused ?? '' });
+  }
   for (const monitor of plan.monitors) {
     const hold = holds.find(({ id }) => id === monitor.during?.hold);
     const phase = hold?.reached ? 'over' : hold?.since ? 'counting' : 'before';

@@ -45,6 +45,7 @@ export function foldHold(
     endsOn: null,
     restartedBy: null,
     paused: null,
+    repeatFrom: null,
   };
   if (needed === null)
     return stopped(empty, 'No data: nobody has studied this at the temperature of this tank. Ask a vet.');
@@ -127,9 +128,8 @@ function foldInRange(
   if (from.projected) return stopped(empty, 'It begins later.');
   const told = inRange(range, limits, happened, from.at, needed * 24, touched);
   const end = told.reached ?? hoursAfter(happened.now, needed * 24 - told.countedH);
-  const began = told.since
-    ? 'counted from the first reading in range'
-    : 'counted from the first reading in range, which is still to come';
+  const toCome = told.since ? '' : ', which is still to come';
+  const anew = told.restartedBy ? ` It began anew: ${told.restartedBy.says}.` : '';
   return {
     state: {
       ...empty,
@@ -140,7 +140,8 @@ function foldInRange(
       endsOn: happened.days.dateOf(happened.days.dayOf(end)),
       restartedBy: told.restartedBy,
       paused: told.paused,
-      reason: `${needed} days in range, ${began}${told.restartedBy ? ` after it began anew, because of ${told.restartedBy.says}` : ''}.`,
+      repeatFrom: told.repeatFrom,
+      reason: `${needed} days in range, counted from the first reading in range${toCome}.${anew}`,
     },
     broken: told.broken.map((each) => ({ ...each, of: id })),
   };

@@ -13,6 +13,7 @@ export type InRange = {
   reached: Date | null;
   restartedBy: { at: Date; says: string } | null;
   paused: string | null;
+  repeatFrom: Date | null;
   broken: Broken[];
 };
 
@@ -61,7 +62,15 @@ export function inRange(
   neededH: number,
   touched: readonly Touched[],
 ): InRange {
-  const state: InRange = { countedH: 0, since: null, reached: null, restartedBy: null, paused: null, broken: [] };
+  const state: InRange = {
+    countedH: 0,
+    since: null,
+    reached: null,
+    restartedBy: null,
+    paused: null,
+    repeatFrom: null,
+    broken: [],
+  };
   const restarts = touched.filter(({ at, rule }) => rule.does === 'restart' && at >= from);
   const points = readingsOf(range, limits, happened)
     .filter(({ at }) => at >= from)
@@ -88,13 +97,13 @@ export function inRange(
       startAnew(restart.at, restart.says);
     // What was reached is over: the copper comes out, the salinity goes up.
     if (state.reached) continue;
-    if (point.judged === 'far') startAnew(point.at, `a reading of ${point.value} lies too far off`);
+    if (point.judged === 'far') startAnew(point.at, `a reading of ${point.value} was too far off`);
     else if (point.judged === 'low') {
       if (!state.since) continue;
       lows.push(point);
       const weight = lows.length + (lows[0] && lows[0].value <= (range.countsTwiceAtMost ?? -1) ? 1 : 0);
       if (weight >= range.lowReadings)
-        startAnew(point.at, `${point.value} is below the range, and nothing good came between`);
+        startAnew(point.at, `${point.value} was below the range, and no good reading came between`);
     } else if (point.judged === 'pause') {
       good = null;
       lows = [];
@@ -117,6 +126,8 @@ export function inRange(
   }
   for (const restart of restarts.slice(next)) startAnew(restart.at, restart.says);
   if (lows.length === 0) count(happened.now);
+  const waiting = lows.at(-1);
+  if (waiting) state.repeatFrom = hoursAfter(waiting.at, range.repeatAfterH);
   if (!state.reached) state.paused = whyPaused(range, state, good, lows, points.at(-1), happened.now);
   return state;
 }

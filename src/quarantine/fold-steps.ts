@@ -98,7 +98,7 @@ export function turnsOf(run: Run, gap: TurnGap, fold: RunFold, now: Date): StepS
       latest: doneAt || isFirst ? null : hoursAfter(anchor.at, gap.latestH),
     };
     turns.push({
-      ...because(run, `Counted from ${anchor.says}. Turn 0 is ${fold.zero.says}.`),
+      ...because(run, reasonOf(gap, fold, anchor, isFirst)),
       ...dates,
       id: `${run.id}-${turn}`,
       title: `${run.title} ${turn}`,
@@ -110,4 +110,10 @@ export function turnsOf(run: Run, gap: TurnGap, fold: RunFold, now: Date): StepS
     if (!doneAt) anchor = { at: planned, projected: true, says: `${run.title} ${turn}` };
   }
   return turns;
+}
+
+function reasonOf(gap: TurnGap, { zero }: RunFold, anchor: Moment, isFirst: boolean): string {
+  const counted = `All are counted from ${zero.says}.`;
+  if (isFirst) return counted;
+  return `${gap.plannedH} hours after ${anchor.says}, not before ${gap.earliestH} and not after ${gap.latestH}. ${counted}`;
 }

@@ -51,6 +51,8 @@ export type HoldState = Because & {
   restartedBy: { at: Date; says: string } | null;
   /** Why it does not count just now. */
   paused: string | null;
+  /** From when a low reading is to be repeated; null where none waits for it. */
+  repeatFrom: Date | null;
 };
 
 /** Something to do now: a step, a reading or a check-in. */

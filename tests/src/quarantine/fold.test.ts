@@ -129,6 +129,12 @@ describe('copper', () => {
     const events = [started(), ...daily(1, 10), copper(day(11), 0.14), copper(hour(265), 0.17), ...daily(12, 12)];
     expect(level(events, day(12))).toMatchObject({ since: day(1), counted: 11, restartedBy: null });
   });
+  test('a low reading asks for a repeat an hour later', () => {
+    const events = [started(), ...daily(1, 10), copper(day(11), 0.14)];
+    const due = (now: Date) => foldOf('copper-ionic', events, now).due.filter(({ id }) => id === 'copper');
+    expect(due(hour(264.9))).toEqual([]);
+    expect(due(hour(265))).toMatchObject([{ kind: 'reading', since: hour(265) }]);
+  });
   test('one low reading whose repeat comes too late stops the time since the last good one', () => {
     const events = [started(), ...daily(1, 10), copper(day(11), 0.14), ...daily(12, 12)];
     expect(level(events, day(12))).toMatchObject({ since: day(1), counted: 9 });
