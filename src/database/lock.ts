@@ -4,6 +4,9 @@ import { join } from 'node:path';
 /** Another bot holds the data folder. */
 export class FolderInUse extends Error {}
 
+/** A lock that nothing refers to would be collected, and its file closed, while the bot still runs. */
+const held = new Set<Database.Database>();
+
 /**
  * Holds the data folder for this process until `release`, or until the process ends however it ends.
  *
@@ -30,8 +33,10 @@ export function lockFolder(folder: string): { release: () => void } {
       );
     throw error;
   }
+  held.add(file);
   return {
     release: () => {
+      held.delete(file);
       if (file.inTransaction) file.exec('ROLLBACK');
       file.close();
     },
