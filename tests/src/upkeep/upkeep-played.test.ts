@@ -167,22 +167,25 @@ describe('a reminder', () => {
     expect(reminders(ana)[0]!.text).toContain('2 chores');
   });
 
-  test.each([1, 7])('of %i is found again after a connection that broke and a restart, and is not sent twice', async (count) => {
-    const club = await openUpkeepClub();
-    const ana = club.room.actor('Ana');
-    await add(ana, { what: 'Return pump bath', first: 'today' });
-    for (let n = 1; n < count; n += 1) await add(ana, { what: `Chore ${n}`, every: '9 days', first: 'today' });
-    const match = /^POST \/channels\/\d+\/messages$/;
-    club.room.faults.add({ match, kind: 'hang-up', when: 'after-commit', times: 1 });
-    await club.pass(7 * HOUR_MS);
-    expect(club.room.faults.left()).toEqual([]);
-    await club.restart();
-    const posts = () => club.room.requests.all().filter(({ method, path }) => match.test(`${method} ${path}`)).length;
-    const before = posts();
-    await club.pass(2 * HOUR_MS);
-    expect(reminders(ana)).toHaveLength(1);
-    expect(posts()).toBe(before);
-  });
+  test.each([1, 7])(
+    'of %i is found again after a connection that broke and a restart, and is not sent twice',
+    async (count) => {
+      const club = await openUpkeepClub();
+      const ana = club.room.actor('Ana');
+      await add(ana, { what: 'Return pump bath', first: 'today' });
+      for (let n = 1; n < count; n += 1) await add(ana, { what: `Chore ${n}`, every: '9 days', first: 'today' });
+      const match = /^POST \/channels\/\d+\/messages$/;
+      club.room.faults.add({ match, kind: 'hang-up', when: 'after-commit', times: 1 });
+      await club.pass(7 * HOUR_MS);
+      expect(club.room.faults.left()).toEqual([]);
+      await club.restart();
+      const posts = () => club.room.requests.all().filter(({ method, path }) => match.test(`${method} ${path}`)).length;
+      const before = posts();
+      await club.pass(2 * HOUR_MS);
+      expect(reminders(ana)).toHaveLength(1);
+      expect(posts()).toBe(before);
+    },
+  );
 
   test('falls back to the channel where direct messages are closed, and heeds its member only', async () => {
     const club = await openUpkeepClub();
