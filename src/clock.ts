@@ -12,6 +12,8 @@ export const systemClock: Clock = { now: () => new Date() };
 /** Work is looked for at least this often. A long timer is never armed: past 24.8 days it would fire at once. */
 const POLL_MS = 30_000;
 const SHORTEST_WAIT_MS = 100;
+/** As short as a timer can be: the timers of others that are due go first. */
+const BREATH_MS = 1;
 
 /** One turn of the clock: does what is due, and says when more will be, as far as it knows. */
 export type Tick = () => Promise<Date | null>;
@@ -38,6 +40,8 @@ export function startTicking(clock: Clock, tick: Tick, onError: (error: unknown)
         next = await tick();
       } catch (error) {
         onError(error);
+        // A locked database holds up everything while it is waited for; answers have their turn before it is tried again.
+        await new Promise((resolve) => setTimeout(resolve, BREATH_MS));
       }
     } while (wanted && !stopped);
     running = null;

@@ -1,13 +1,11 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { isOver, over, startDiscord, startWorker, type FakeDiscord } from './children.ts';
+import { isOver, over, startWorker } from './children.ts';
 import { dice, type Dice } from './dice.ts';
 import { FAILPOINTS } from './failpoints.ts';
-import { integrity, look, planReminders } from './reminders.ts';
+import { integrity, look } from './reminders.ts';
 import type { DiscordReport } from './report.ts';
 import { NONCE_WINDOW_MS, realMs } from './scaled-time.ts';
+import { onStage, type Stage } from './stage.ts';
 
 export type CellPlan = { name: string; kills: boolean; http: boolean; downtime: boolean; seed: number };
 export type Cell = {
@@ -38,36 +36,16 @@ const LONGEST_MS = 120_000;
 const AFTERWARDS_MS = 300;
 
 /** Runs one cell: 200 reminders, a fake Discord, and a process that is started again as often as it is killed. */
-export async function runCell(plan: CellPlan): Promise<Cell> {
-  const folder = mkdtempSync(join(tmpdir(), 'reef-club-faults-'));
-  const startedMs = Date.now();
-  const discord = await startDiscord({
-    STARTED_MS: String(startedMs),
-    MEMBERS: String(REMINDERS),
-    SEED: String(plan.seed),
-    HTTP_FAULTS: plan.http ? 'yes' : 'no',
+export function runCell(plan: CellPlan): Promise<Cell> {
+  const apartMs = plan.downtime ? 2 * APART_MS : APART_MS;
+  const discord = { SEED: String(plan.seed), HTTP_FAULTS: plan.http ? 'yes' : 'no' };
+  return onStage({ reminders: REMINDERS, apartMs, discord }, async (stage) => {
+    const kills = await deliverAll(plan, stage);
+    const seen = await stage.discord.report();
+    const seconds = (Date.now() - stage.startedMs) / 1000;
+    return { ...counted(plan.name, seen), kills, integrity: integrity(stage.folder), seconds };
   });
-  try {
-    planReminders(folder, {
-      memberIds: discord.memberIds,
-      startedMs,
-      apartMs: plan.downtime ? 2 * APART_MS : APART_MS,
-    });
-    const kills = await deliverAll(plan, { folder, discord, startedMs });
-    const seen = await discord.report();
-    return {
-      ...counted(plan.name, seen),
-      kills,
-      integrity: integrity(folder),
-      seconds: (Date.now() - startedMs) / 1000,
-    };
-  } finally {
-    await discord.close();
-    rmSync(folder, { recursive: true, force: true });
-  }
 }
-
-type Stage = { folder: string; discord: FakeDiscord; startedMs: number };
 
 /** Starts the worker again and again until every reminder is settled; gives how often it was killed. */
 async function deliverAll(plan: CellPlan, { folder, discord, startedMs }: Stage): Promise<number> {
@@ -99,13 +77,19 @@ async function deliverAll(plan: CellPlan, { folder, discord, startedMs }: Stage)
 const failpointFrom = (chance: Dice, kills: number): string =>
   `${FAILPOINTS[kills % FAILPOINTS.length]}:${chance.upTo(MOST_PASSES)}`;
 
-function counted(name: string, seen: DiscordReport): Omit<Cell, 'kills' | 'integrity' | 'seconds'> {
+/** How often each reminder came, by its course. */
+export function timesDelivered({ delivered }: DiscordReport): Map<string, number> {
   const times = new Map<string, number>();
-  for (const { body } of seen.delivered) {
+  for (const { body } of delivered) {
     const course = /1:course-done:(\d+):/.exec(body)?.[1];
     if (course === undefined) throw new Error(`something came that is no reminder: ${body.slice(0, 200)}`);
     times.set(course, (times.get(course) ?? 0) + 1);
   }
+  return times;
+}
+
+function counted(name: string, seen: DiscordReport): Omit<Cell, 'kills' | 'integrity' | 'seconds'> {
+  const times = timesDelivered(seen);
   return {
     name,
     lost: REMINDERS - times.size,

@@ -6,7 +6,7 @@ import { NONCE_WINDOW_MS, scaledClock } from './scaled-time.ts';
 
 // The fake Discord in a process of its own, which outlives every kill of the other one. Asked for a report it gives one.
 
-const { STARTED_MS, MEMBERS, SEED, HTTP_FAULTS } = process.env;
+const { STARTED_MS, MEMBERS, SEED, HTTP_FAULTS, SLOW_MS } = process.env;
 const clock = scaledClock(Number(STARTED_MS));
 const room = await openRoom({ contract: 'strict', clock });
 const { messages, members, channels } = room.world;
@@ -29,6 +29,8 @@ const places = memberIds.flatMap((id) => {
   return member ? [channels.directWith(member).id] : [];
 });
 const scripted = HTTP_FAULTS === 'yes' ? scriptFaults(room.faults, places, dice(Number(SEED))) : 0;
+if (SLOW_MS !== undefined)
+  room.faults.add({ match: /^POST .*\/messages$/, kind: 'delay', when: 'after-commit', ms: Number(SLOW_MS), times: 1 });
 
 const report = (): DiscordReport => {
   const requests = room.requests.all();

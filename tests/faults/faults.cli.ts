@@ -1,4 +1,5 @@
 import { runCell, type Cell, type CellPlan } from './cell.ts';
+import { lateFinisher, lockedDatabase, secondProcess, type Check } from './process-checks.ts';
 import { tableOf } from './table.ts';
 
 const CELLS: readonly CellPlan[] = [
@@ -25,6 +26,12 @@ console.log(
   ]),
 );
 for (const { name, breaches } of cells) for (const breach of breaches) console.log(`${name}: ${breach}`);
-const isGood = cells.every(isWhole);
+
+const checks: Check[] = [];
+for (const check of [secondProcess, lockedDatabase, lateFinisher])
+  if (only === undefined || only === 'processes') checks.push(await check());
+for (const { what, held, seen } of checks) console.log(`${held ? 'held' : 'MISSED'}  ${what}: ${seen}`);
+
+const isGood = cells.every(isWhole) && checks.every(({ held }) => held);
 console.log(isGood ? 'Nothing was lost and nothing came twice.' : 'MISSED: see the table.');
 process.exit(isGood ? 0 : 1);
