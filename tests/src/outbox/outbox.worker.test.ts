@@ -19,6 +19,7 @@ function setUp() {
   let lookUps = 0;
   let nonceIsRemembered = true;
   let steadyFor = Infinity;
+  let historyAnswers = true;
   const sees = (id: number) => channel.findIndex(({ nonce }) => nonce === id);
   const worker = () =>
     outboxWorker({
@@ -43,6 +44,7 @@ function setUp() {
         },
         lookUp: ({ id }): Promise<LookUpOutcome> => {
           lookUps += 1;
+          if (!historyAnswers) return Promise.resolve({ kind: 'later', retryAfterMs: null, why: '503' });
           return Promise.resolve(sees(id) < 0 ? { kind: 'not-there' } : { kind: 'found', messageId: `m${sees(id)}` });
         },
       },
@@ -60,6 +62,7 @@ function setUp() {
     jumpsAfter: (messages: number) => void (steadyFor = messages),
     forgetNonces: () => void (nonceIsRemembered = false),
     lookUps: () => lookUps,
+    silenceHistory: () => void (historyAnswers = false),
   };
 }
 
@@ -164,6 +167,32 @@ test('an hour without Discord: one probe every thirty seconds, and afterwards al
   expect(channel.map(({ channelId }) => channelId).sort()).toEqual(
     Array.from({ length: 30 }, (_, n) => `c${n}`).sort(),
   );
+});
+
+test('an hour in which the history is silent too: look-ups count as probes', async () => {
+  const { add, plan, worker, at, lookUps, tries, silenceHistory } = setUp();
+  for (let n = 0; n < 30; n += 1) add({ key: `k${n}`, channelId: `c${n}` });
+  plan.push(...Array.from({ length: 200 }, () => ({ kind: 'later', retryAfterMs: null, why: '503' }) as const));
+  silenceHistory();
+  const one = worker();
+  for (let ms = 0; ms <= 3_600_000; ms += 5_000) {
+    at(after(ms));
+    await one.deliverPending();
+  }
+  expect(lookUps()).toBeGreaterThan(10);
+  expect(lookUps() + tries.length).toBeLessThanOrEqual(3 + 120);
+});
+
+test('where all have to wait, the one that was told so keeps its place', async () => {
+  const { add, plan, worker, channel, at } = setUp();
+  for (let n = 0; n < 5; n += 1) add({ key: `k${n}`, channelId: `c${n}` });
+  plan.push({ kind: 'later', retryAfterMs: 400, why: '429', forAll: true });
+  const one = worker();
+  expect(await one.deliverPending()).toEqual(after(400));
+  expect(channel).toEqual([]);
+  at(after(400));
+  await one.deliverPending();
+  expect(channel.map(({ channelId }) => channelId)).toEqual(['c0', 'c1', 'c2', 'c3', 'c4']);
 });
 
 test('a rate limit is waited for', async () => {
