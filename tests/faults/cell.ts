@@ -73,9 +73,11 @@ async function deliverAll(plan: CellPlan, { folder, discord, startedMs }: Stage)
   }
 }
 
-/** Every point has its turn; how many passes it takes falls by chance. */
-const failpointFrom = (chance: Dice, kills: number): string =>
-  `${FAILPOINTS[kills % FAILPOINTS.length]}:${chance.upTo(MOST_PASSES)}`;
+/** Every point has its turn; how many passes it takes falls by chance. One turn fires all that waited, so one pass is enough. */
+function failpointFrom(chance: Dice, kills: number): string {
+  const point = FAILPOINTS[kills % FAILPOINTS.length];
+  return `${point}:${point === 'after-firing' ? 1 : chance.upTo(MOST_PASSES)}`;
+}
 
 /** How often each reminder came, by its course. */
 export function timesDelivered({ delivered }: DiscordReport): Map<string, number> {
