@@ -44,6 +44,9 @@ import { choreStore } from './upkeep/chore.store.ts';
 import { choresWorker } from './upkeep/chores.worker.ts';
 import { memberZoneStore } from './upkeep/member-zone.store.ts';
 import { upkeepCommands } from './upkeep/upkeep.command.ts';
+import { quarantineButtons } from './quarantine/check.command.ts';
+import { quarantineCommands } from './quarantine/quarantine.command.ts';
+import { quarantineStore } from './quarantine/quarantine.store.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 import { waterCommands } from './water/water.command.ts';
@@ -100,6 +103,11 @@ export function createAbilities(
   };
   const upkeep = { base, chores: choreStore(db), zones: memberZoneStore(db), tanks, lastRule: courses.lastRule };
   const choresDue = choresWorker({ db, chores: upkeep.chores, outbox, told: toldOf(upkeep) });
+  const quarantining = {
+    base,
+    store: quarantineStore(db),
+    zoneOf: (memberId: string) => upkeep.zones.of(memberId)?.zone,
+  };
   const asking = { base, cases, clubs };
   const askClub = { ...asking, identifier, sightings: sighting.sightings };
   const all = [
@@ -116,6 +124,7 @@ export function createAbilities(
     ...tankLogCommands(tanking),
     ...waterCommands(dosing),
     ...upkeepCommands(upkeep),
+    ...quarantineCommands(quarantining),
   ];
   const buttons = [
     ...critterButtons(base),
@@ -126,6 +135,7 @@ export function createAbilities(
     ...courseButtons(coursing),
     ...tankButtons(tanking),
     ...choreButtons(upkeep),
+    ...quarantineButtons(quarantining),
   ];
   const forms = [
     ...ballotForms(ballot),

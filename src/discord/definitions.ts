@@ -18,6 +18,7 @@ const ABOUT: Readonly<Record<string, string>> = {
   water: 'Water changes, salinity, top-off, volume, ammonia, units, light and flow',
   tank: 'Your tanks: their water, what you measured, what they use up, when to test next',
   upkeep: 'Chores of your tank that come again: reminders, history, and how they are done',
+  quarantine: 'New animals wait before they join: the plan, its dates, and what to do each day',
   dose: 'How much of what, over how many days: worked out so that you can check it',
 };
 

@@ -1,6 +1,7 @@
 import { benchCalculators } from './calculators.bench.ts';
 import { tableOf } from './figures.ts';
 import { benchFinding } from './finding.bench.ts';
+import { benchFold } from './fold.bench.ts';
 import { benchIdentifying } from './identifying.bench.ts';
 import { benchKnowledge } from './knowledge.bench.ts';
 import { benchOutbox } from './outbox.bench.ts';
@@ -12,6 +13,7 @@ import { benchSums } from './sums.bench.ts';
 const rows = [
   ...benchFinding(),
   ...benchSums(),
+  ...benchFold(),
   ...(await benchCalculators()),
   ...(await benchIdentifying()),
   ...benchKnowledge(),

@@ -1,0 +1,73 @@
+import { md, type Answer, type Choice, type Request } from '../discord/message-view.ts';
+import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
+import { normaliseName } from '../knowledge/normalise.ts';
+import type { Plan } from '../knowledge/plan.ts';
+import { fold } from './fold.ts';
+import type { PlanState } from './plan-state.ts';
+import type { Quarantine } from './quarantine.ts';
+import type { QuarantineStore } from './quarantine.store.ts';
+import { beforeStartView, saysView } from './start.view.ts';
+
+export type QuarantineDeps = {
+  base: KnowledgeBase;
+  store: QuarantineStore;
+  /** Where a member said that their clock stands. */
+  zoneOf: (memberId: string) => string | undefined;
+};
+
+/** A quarantine with its plan and how it stands. */
+export type Standing = { quarantine: Quarantine; plan: Plan; state: PlanState };
+
+/** How a quarantine stands now; null when its plan is gone from the knowledge base. */
+export function standingOf({ base, store }: QuarantineDeps, quarantine: Quarantine, now: Date): Standing | null {
+  const plan = base.plans.get(quarantine.plan);
+  if (!plan) return null;
+  const { zone } = quarantine;
+  return { quarantine, plan, state: fold(plan, store.events(quarantine), now, { zone, lifeCycles: base.lifeCycles }) };
+}
+
+export const WHICH = {
+  name: 'which',
+  description: 'Which of your quarantines; left out: the only one',
+  required: false,
+  autocomplete: true,
+} as const;
+
+export const needsAClub = () => saysView('Only in a club', md`Use this in a channel of your club’s server.`);
+
+export const planGone = () =>
+  saysView(
+    'That plan is gone',
+    md`Its entry is no longer in the knowledge base. What you noted is kept; ask an officer.`,
+  );
+
+/** The quarantine that is meant, of one’s own that have begun. */
+export function withOwn(
+  deps: QuarantineDeps,
+  which: string | undefined,
+  { guildId, memberId, now }: Request,
+  run: (standing: Standing) => Answer,
+): Answer {
+  if (guildId === null) return needsAClub();
+  const own = deps.store.own(guildId, memberId);
+  const [only, ...more] = own;
+  if (!only) return saysView('You have none running', md`**/quarantine start** begins one: who waits, and how.`);
+  const key = normaliseName(which ?? '');
+  const chosen =
+    which === undefined && more.length === 0
+      ? only
+      : own.find(({ id, animals }) => String(id) === which || normaliseName(animals) === key);
+  if (!chosen)
+    return saysView('Which one?', md`You have: ${own.map(({ animals }) => animals).join(' · ')}. Add **which:**.`);
+  const standing = standingOf(deps, chosen, now);
+  if (!standing) return planGone();
+  return standing.state.startedAt === null ? beforeStartView(chosen, standing.plan, []) : run(standing);
+}
+
+export const ownChoices = ({ store }: QuarantineDeps, typed: string, { guildId, memberId }: Request): Choice[] =>
+  guildId === null
+    ? []
+    : store
+        .own(guildId, memberId)
+        .filter(({ animals }) => normaliseName(animals).includes(normaliseName(typed)))
+        .map(({ id, animals }) => ({ name: animals.slice(0, 100), value: String(id) }));
