@@ -31,6 +31,9 @@ export const MOST_UNANSWERED = 3;
 
 export type Answered = { kind: 'done' | 'skipped'; course: DoseCourse } | { kind: 'not-open' };
 
+/** Somebody who says late in the day that a dose is in may have given it just now; the next one keeps this distance. */
+const LEAST_APART_MS = 12 * 3_600_000;
+
 /**
  * What a reminder that is due makes of a course. Days missed while the bot was away are not made up: a dose belongs to a
  * day, and two in one day would break the daily cap. The doses left simply follow later.
@@ -39,8 +42,9 @@ export function reminded(course: DoseCourse, now: Date): { course: DoseCourse; o
   const { next, rule } = course;
   if (course.ended !== null || next === null || next.at > now) return null;
   const today = localDate(now, rule.zone);
-  // The occurrence of the present local date is the one that is told, however many lie before it.
-  const occurrence = next.date >= today ? next : { date: today, at: now };
+  // A reminder that is a little late, past midnight too, is still that of its day; otherwise the present day stands for all missed.
+  const isItsDay = next.date >= today || now.getTime() - next.at.getTime() < LEAST_APART_MS;
+  const occurrence = isItsDay ? next : { date: today, at: now };
   const unanswered = course.open === null ? course.unanswered : course.unanswered + 1;
   const isForgotten = unanswered >= MOST_UNANSWERED;
   return {
@@ -54,9 +58,6 @@ export function reminded(course: DoseCourse, now: Date): { course: DoseCourse; o
     },
   };
 }
-
-/** Somebody who says late in the day that a dose is in may have given it just now; the next one keeps this distance. */
-const LEAST_APART_MS = 12 * 3_600_000;
 
 /** A local date has one reminder at most: the next one is of a later date, and ahead. */
 function nextDayAfter(rule: DailyRule, now: Date, date: string): Occurrence {
