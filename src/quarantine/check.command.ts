@@ -74,7 +74,10 @@ export function quarantineButtons(deps: QuarantineDeps): ButtonAct[] {
       if (!sign) return saysView('I don’t know that sign', md`Its entry is gone. Choose again.`);
       const says = mostUrgent(sign, new Set());
       const fit = says.kind === 'fit' ? says.fit : sign.fits[0];
-      const effect = fit?.restarts ? 'infectious' : 'weak';
+      // One row that may be catching is enough: the most urgent one need not be it.
+      const mayCatch = sign.fits.some(({ restarts }) => restarts);
+      const onCorals = PEST_PLANS.has(base.plans.get(quarantine.plan)?.for ?? 'fish');
+      const effect = mayCatch ? (onCorals ? 'pest' : 'infectious') : 'weak';
       store.note(
         quarantine,
         { kind: 'sign-seen', at: request.now, sign: id, effect, urgency: fit?.urgency ?? 'watch' },
@@ -93,6 +96,9 @@ export function quarantineButtons(deps: QuarantineDeps): ButtonAct[] {
     }),
   ];
 }
+
+/** Where what is catching is an animal on the coral, and holds go by that. */
+const PEST_PLANS: ReadonlySet<string> = new Set(['coral', 'invertebrate', 'macroalgae']);
 
 const GROUP_OF = {
   fish: 'fish',

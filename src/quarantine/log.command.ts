@@ -36,6 +36,8 @@ export function logCommand(deps: QuarantineDeps): AnyCommand {
           'death, cause known',
           'death, cause unknown',
           'moved to the next tank',
+          'a pest, worm or its eggs seen',
+          'a fish seen where none may be',
         ],
       },
       WHICH,
@@ -73,6 +75,7 @@ const HAPPENED: Readonly<
     | { kind: 'shared-water' }
     | { kind: 'death'; causeKnown: boolean }
     | { kind: 'moved-tank' }
+    | { kind: 'sign-seen'; sign: string; effect: 'pest' | 'fish'; urgency: 'urgent' }
   >
 > = {
   'animal added': { kind: 'animal-added' },
@@ -80,4 +83,6 @@ const HAPPENED: Readonly<
   'death, cause known': { kind: 'death', causeKnown: true },
   'death, cause unknown': { kind: 'death', causeKnown: false },
   'moved to the next tank': { kind: 'moved-tank' },
+  'a pest, worm or its eggs seen': { kind: 'sign-seen', sign: 'pest-seen', effect: 'pest', urgency: 'urgent' },
+  'a fish seen where none may be': { kind: 'sign-seen', sign: 'fish-seen', effect: 'fish', urgency: 'urgent' },
 };

@@ -93,6 +93,22 @@ describe('/quarantine', () => {
     expect(await says(ana, 'log', { reading: 'copper', value: '0.4 mg/L', form: 'ionic' })).toContain('Now.');
   });
 
+  test.each([
+    ['coral-dip-series', 'a pest, worm or its eggs seen', /pest or its eggs/],
+    ['fishless-display', 'a fish seen where none may be', /Began anew[^\n]*fish/],
+  ])('%s begins anew when it has to: %s', async (plan, happened, words) => {
+    const { room } = await openClub({ clock: createRoomClock(new Date('2026-11-25T12:00:00Z')) });
+    const ana = room.actor('Ana');
+    const asked = await says(ana, 'start', { animals: 'new ones', plan });
+    await presses(ana, asked.includes('A yes to all') ? 'Yes to all: start' : 'Start');
+    room.clock.advance(10 * DAY_MS);
+    expect(await says(ana, 'plan')).not.toContain('Began anew');
+    await says(ana, 'log', { happened });
+    const after = await says(ana, 'plan');
+    expect(after).toContain('Began anew');
+    expect(after).toMatch(words);
+  });
+
   test('nobody sees it who may not, and one press does not call it off', async () => {
     const { club, ana } = await begun();
     expect(await says(club.room.actor('Ben'), 'list')).not.toContain('clownfish');
