@@ -46,6 +46,7 @@ import { memberZoneStore } from './upkeep/member-zone.store.ts';
 import { upkeepCommands } from './upkeep/upkeep.command.ts';
 import { quarantineButtons } from './quarantine/check.command.ts';
 import { quarantineCommands } from './quarantine/quarantine.command.ts';
+import { signButtons } from './quarantine/sign.command.ts';
 import { quarantineStore } from './quarantine/quarantine.store.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
@@ -106,7 +107,8 @@ export function createAbilities(
   const quarantining = {
     base,
     store: quarantineStore(db),
-    zoneOf: (memberId: string) => upkeep.zones.of(memberId)?.zone,
+    zones: upkeep.zones,
+    tanks,
   };
   const asking = { base, cases, clubs };
   const askClub = { ...asking, identifier, sightings: sighting.sightings };
@@ -136,6 +138,7 @@ export function createAbilities(
     ...tankButtons(tanking),
     ...choreButtons(upkeep),
     ...quarantineButtons(quarantining),
+    ...signButtons(quarantining),
   ];
   const forms = [
     ...ballotForms(ballot),

@@ -273,4 +273,14 @@ export const MIGRATIONS: readonly string[] = [
      noted_at_ms INTEGER NOT NULL
    ) STRICT;
    CREATE INDEX quarantine_events_of ON quarantine_events (quarantine_id, id)`,
+  // Who else may note, the tank, the label of a copper, and the reminders. What runs already is looked at on the next turn.
+  `ALTER TABLE quarantines ADD COLUMN tank TEXT;
+   ALTER TABLE quarantines ADD COLUMN copper_label TEXT;
+   ALTER TABLE quarantines ADD COLUMN helpers TEXT NOT NULL DEFAULT '[]';
+   ALTER TABLE quarantines ADD COLUMN time_of_day TEXT NOT NULL DEFAULT '19:00';
+   ALTER TABLE quarantines ADD COLUMN follows INTEGER;
+   ALTER TABLE quarantines ADD COLUMN reminding TEXT;
+   ALTER TABLE quarantines ADD COLUMN next_at_ms INTEGER;
+   UPDATE quarantines SET next_at_ms = 0 WHERE ended IS NULL;
+   CREATE INDEX quarantines_due ON quarantines (next_at_ms) WHERE ended IS NULL AND next_at_ms IS NOT NULL`,
 ];

@@ -43,7 +43,7 @@ export function startCommand(deps: QuarantineDeps): AnyCommand {
       if (given.fish !== undefined && !fish) return unknown('kind of fish', given.fish, [...base.fish.values()]);
       const option = given.option === undefined ? plan.options[0] : named(plan.options, given.option);
       if (given.option !== undefined && !option) return unknown('option', given.option, plan.options);
-      const zone = given.zone === undefined ? (deps.zoneOf(memberId) ?? DEFAULT_ZONE) : knownZone(given.zone);
+      const zone = given.zone === undefined ? (deps.zones.of(memberId)?.zone ?? DEFAULT_ZONE) : knownZone(given.zone);
       if (zone === null)
         return saysView(
           'I know no such time zone',
@@ -65,7 +65,12 @@ export function startCommand(deps: QuarantineDeps): AnyCommand {
           fish: fish ? [fish.id] : [],
           plan: plan.id,
           option: option?.id ?? null,
+          tank: null,
+          copperLabel: null,
+          helpers: [],
           zone,
+          timeOfDay: '19:00',
+          follows: null,
           visibility: given['seen-by'],
           begunAt: now,
         },

@@ -6,13 +6,16 @@ import { fold } from './fold.ts';
 import type { PlanState } from './plan-state.ts';
 import type { Quarantine } from './quarantine.ts';
 import type { QuarantineStore } from './quarantine.store.ts';
+import type { SeenTanks } from '../tanks/tank.store.ts';
+import type { MemberZoneStore } from '../upkeep/member-zone.store.ts';
 import { beforeStartView, saysView } from './start.view.ts';
 
 export type QuarantineDeps = {
   base: KnowledgeBase;
   store: QuarantineStore;
-  /** Where a member said that their clock stands. */
-  zoneOf: (memberId: string) => string | undefined;
+  /** Where a member's clock stands and when they like to be reminded, as they said once. */
+  zones: Pick<MemberZoneStore, 'of' | 'remember'>;
+  tanks: SeenTanks;
 };
 
 /** A quarantine with its plan and how it stands. */
@@ -41,7 +44,7 @@ export const planGone = () =>
     md`Its entry is no longer in the knowledge base. What you noted is kept; ask an officer.`,
   );
 
-/** The quarantine that is meant, of one’s own that have begun. */
+/** The quarantine that is meant, of those that a member keeps or helps with, once it has begun. */
 export function withOwn(
   deps: QuarantineDeps,
   which: string | undefined,
@@ -49,7 +52,7 @@ export function withOwn(
   run: (standing: Standing) => Answer,
 ): Answer {
   if (guildId === null) return needsAClub();
-  const own = deps.store.own(guildId, memberId);
+  const own = [...deps.store.own(guildId, memberId), ...deps.store.helped(guildId, memberId)];
   const [only, ...more] = own;
   if (!only) return saysView('You have none running', md`**/quarantine start** begins one: who waits, and how.`);
   const key = normaliseName(which ?? '');
@@ -67,7 +70,6 @@ export function withOwn(
 export const ownChoices = ({ store }: QuarantineDeps, typed: string, { guildId, memberId }: Request): Choice[] =>
   guildId === null
     ? []
-    : store
-        .own(guildId, memberId)
+    : [...store.own(guildId, memberId), ...store.helped(guildId, memberId)]
         .filter(({ animals }) => normaliseName(animals).includes(normaliseName(typed)))
         .map(({ id, animals }) => ({ name: animals.slice(0, 100), value: String(id) }));
