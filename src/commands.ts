@@ -46,7 +46,11 @@ import { memberZoneStore } from './upkeep/member-zone.store.ts';
 import { upkeepCommands } from './upkeep/upkeep.command.ts';
 import { quarantineButtons } from './quarantine/check.command.ts';
 import { quarantineCommands } from './quarantine/quarantine.command.ts';
+import { laterButtons, laterForms } from './quarantine/later.command.ts';
+import { quarantinesWorker } from './quarantine/quarantines.worker.ts';
+import { standingOf } from './quarantine/which.command.ts';
 import { signButtons } from './quarantine/sign.command.ts';
+import { undoEventButton } from './quarantine/undo-event.command.ts';
 import { quarantineStore } from './quarantine/quarantine.store.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
@@ -110,6 +114,12 @@ export function createAbilities(
     zones: upkeep.zones,
     tanks,
   };
+  const quarantinesDue = quarantinesWorker({
+    db,
+    store: quarantining.store,
+    outbox,
+    standing: (quarantine, now) => standingOf(quarantining, quarantine, now),
+  });
   const asking = { base, cases, clubs };
   const askClub = { ...asking, identifier, sightings: sighting.sightings };
   const all = [
@@ -139,6 +149,8 @@ export function createAbilities(
     ...choreButtons(upkeep),
     ...quarantineButtons(quarantining),
     ...signButtons(quarantining),
+    undoEventButton(quarantining),
+    ...laterButtons(quarantining),
   ];
   const forms = [
     ...ballotForms(ballot),
@@ -147,6 +159,7 @@ export function createAbilities(
     ...courseForms(coursing),
     ...tankForms(tanking),
     ...choreForms(upkeep),
+    ...laterForms(quarantining),
   ];
   const entries = opinionMenu(asking);
   return {
@@ -156,6 +169,7 @@ export function createAbilities(
       cases.closeDue(now);
       reminders.remindDue(now);
       choresDue.remindDue(now);
+      quarantinesDue.remindDue(now);
     },
     outbox: { db, outbox, onSettled: cases.settled },
     owed: ({ guildId, memberId, now }) => (guildId === null ? [] : outbox.takeOwed(guildId, memberId, now)),

@@ -9,6 +9,7 @@ const RemindingRow = z.object({
   until: z.coerce.date(),
   later: z.coerce.date().nullable(),
   unanswered: z.int(),
+  seen: z.int(),
 });
 const Row = z
   .object({

@@ -39,6 +39,8 @@ export type Reminding = {
   later: Date | null;
   /** Daily reminders in a row after which nothing was noted. */
   unanswered: number;
+  /** How many entries there were when it was last looked at. */
+  seen: number;
 };
 
 /** Whether a member keeps these animals or may check in for their keeper. */

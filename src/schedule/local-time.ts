@@ -35,6 +35,10 @@ export function timeOfDayIn(text: string): string | null {
 export const localDate = (now: Date, zone: string): string =>
   Temporal.Instant.fromEpochMilliseconds(now.getTime()).toZonedDateTimeISO(zone).toPlainDate().toString();
 
+/** The hour of the day at an instant, 0 to 23. */
+export const localHour = (now: Date, zone: string): number =>
+  Temporal.Instant.fromEpochMilliseconds(now.getTime()).toZonedDateTimeISO(zone).hour;
+
 /** A local date some days on. */
 export const daysAfter = (date: string, days: number): string => Temporal.PlainDate.from(date).add({ days }).toString();
 

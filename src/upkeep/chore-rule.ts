@@ -1,5 +1,11 @@
-import { Temporal } from 'temporal-polyfill';
-import { daysAfter, localDate, nextOccurrence, occurrenceOn, type DailyRule } from '../schedule/local-time.ts';
+import {
+  daysAfter,
+  localDate,
+  localHour,
+  nextOccurrence,
+  occurrenceOn,
+  type DailyRule,
+} from '../schedule/local-time.ts';
 import { dateAfter, daysBetween, type Every } from './every.ts';
 
 /** The reminder that comes next; `asked`: the member put it there with **Later**. */
@@ -42,9 +48,6 @@ const ON_TIME_MS = 15 * 60_000;
 const EVENING = '19:00';
 const EVENING_LEAST_AHEAD_MS = 15 * 60_000;
 
-const hourOf = (at: Date, zone: string): number =>
-  Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone).hour;
-
 /** When a planned reminder of a local date comes, or a later one where that date was told or is over. */
 function plannedFrom({ rule, told }: Pick<Chore, 'rule' | 'told'>, date: string, now: Date): NextReminder {
   const earliest = told !== null && date <= told ? daysAfter(told, 1) : date;
@@ -79,7 +82,7 @@ export function reminded(chore: Chore, now: Date): Reminded | null {
   const { next, rule } = chore;
   if (next === null || next.at > now) return null;
   const today = localDate(now, rule.zone);
-  const hour = hourOf(now, rule.zone);
+  const hour = localHour(now, rule.zone);
   const isLate = now.getTime() - next.at.getTime() > ON_TIME_MS;
   if (isLate && (hour >= QUIET_FROM_H || hour < QUIET_UNTIL_H)) {
     const morning = occurrenceOn(
