@@ -9,6 +9,7 @@ import { Parameter } from './parameter.ts';
 import { Fish } from './fish.ts';
 import { LifeCycle } from './life-cycle.ts';
 import { Plan } from './plan.ts';
+import { Purpose } from './purpose.ts';
 import { Remedy } from './remedy.ts';
 import { Sign } from './sign.ts';
 import { Reagent } from './reagent.ts';
@@ -27,6 +28,7 @@ export function jsonSchemas(): Map<string, string> {
     fish: Fish,
     'life-cycle': LifeCycle,
     plan: Plan,
+    purpose: Purpose,
     remedy: Remedy,
     sign: Sign,
     chore: ChoreIdea,

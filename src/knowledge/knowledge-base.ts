@@ -8,6 +8,7 @@ import type { Parameter } from './parameter.ts';
 import type { Fish } from './fish.ts';
 import type { LifeCycle } from './life-cycle.ts';
 import type { Plan } from './plan.ts';
+import type { Purpose } from './purpose.ts';
 import type { Remedy } from './remedy.ts';
 import type { Sign } from './sign.ts';
 import type { Reagent } from './reagent.ts';
@@ -27,6 +28,7 @@ export type CompiledKnowledge = {
   fish: Fish[];
   lifeCycles: LifeCycle[];
   plans: Plan[];
+  purposes: Purpose[];
   remedies: Remedy[];
   signs: Sign[];
   chores: ChoreIdea[];
@@ -36,7 +38,7 @@ export type CompiledKnowledge = {
 };
 
 /** Raised with every change of the compiled shape, so that an old file is refused and not misread. */
-export const KNOWLEDGE_FORMAT = 7;
+export const KNOWLEDGE_FORMAT = 8;
 
 /** Everything the club knows, ready to answer. */
 export type KnowledgeBase = {
@@ -53,6 +55,8 @@ export type KnowledgeBase = {
   fish: ReadonlyMap<string, Fish>;
   lifeCycles: ReadonlyMap<string, LifeCycle>;
   plans: ReadonlyMap<string, Plan>;
+  /** What a quarantine is begun for, in the order of the list. */
+  purposes: ReadonlyMap<string, Purpose>;
   remedies: ReadonlyMap<string, Remedy>;
   signs: ReadonlyMap<string, Sign>;
   /** Jobs that come again, as suggestions. */
@@ -82,6 +86,7 @@ export function indexKnowledge(compiled: CompiledKnowledge): KnowledgeBase {
     fish: byId(compiled.fish),
     lifeCycles: byId(compiled.lifeCycles),
     plans: byId(compiled.plans),
+    purposes: byId([...compiled.purposes].sort((one, other) => one.order - other.order)),
     remedies: byId(compiled.remedies),
     signs: byId(compiled.signs),
     chores: byId(compiled.chores),

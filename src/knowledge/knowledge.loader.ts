@@ -14,6 +14,7 @@ import { Parameter } from './parameter.ts';
 import { Fish } from './fish.ts';
 import { LifeCycle } from './life-cycle.ts';
 import { Plan } from './plan.ts';
+import { Purpose } from './purpose.ts';
 import { Remedy } from './remedy.ts';
 import { Sign } from './sign.ts';
 import { Reagent } from './reagent.ts';
@@ -45,6 +46,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
   const fish = entries('fish', Fish);
   const lifeCycles = entries('life-cycles', LifeCycle);
   const plans = entries('plans', Plan);
+  const purposes = entries('purposes', Purpose);
   const remedies = entries('remedies', Remedy);
   const signs = entries('signs', Sign);
   const chores = entries('chores', ChoreIdea);
@@ -76,6 +78,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
     fish: withId(fish),
     lifeCycles: withId(lifeCycles),
     plans: withId(plans),
+    purposes: withId(purposes),
     remedies: withId(remedies),
     signs: withId(signs),
     chores: withId(chores),
@@ -97,6 +100,7 @@ export function loadKnowledge(folder: string): LoadedKnowledge {
       ['fish', fish],
       ['life-cycle', lifeCycles],
       ['plan', plans],
+      ['purpose', purposes],
       ['remedy', remedies],
       ['sign', signs],
       ['chore', chores],

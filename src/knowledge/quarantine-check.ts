@@ -4,13 +4,14 @@ import type { LinkProblem } from './knowledge-check.ts';
 type FileOf = (kind: string, id: string) => string;
 
 /** Every source that entries of quarantine cite. */
-export function quarantineSources({ fish, lifeCycles, plans, remedies, signs }: CompiledKnowledge) {
+export function quarantineSources({ fish, lifeCycles, plans, purposes, remedies, signs }: CompiledKnowledge) {
   const present = (ids: readonly (string | undefined)[]) => ids.filter((id) => id !== undefined);
   return [
     ...fish.map(({ id, sources }) => ({ kind: 'fish', id, cited: sources })),
     ...lifeCycles.map(({ id, rows }) => ({ kind: 'life-cycle', id, cited: rows.map(({ source }) => source) })),
     ...remedies.map(({ id, source }) => ({ kind: 'remedy', id, cited: [source] })),
     ...signs.map(({ id, fits }) => ({ kind: 'sign', id, cited: fits.map(({ source }) => source) })),
+    ...purposes.map(({ id, plans: rows }) => ({ kind: 'purpose', id, cited: present(rows.map(({ source }) => source)) })),
     ...plans.map(({ id, sources, steps, runs, holds, rules, limits }) => ({
       kind: 'plan',
       id,
@@ -21,7 +22,7 @@ export function quarantineSources({ fish, lifeCycles, plans, remedies, signs }: 
 
 /** Links between plans, life cycles, signs, fish and first aid all lead somewhere. */
 export function quarantineHoldsTogether(knowledge: CompiledKnowledge, fileOf: FileOf): LinkProblem[] {
-  const { plans, lifeCycles, signs, fish, remedies, critters, firstAid, parameters } = knowledge;
+  const { plans, purposes, lifeCycles, signs, fish, remedies, critters, firstAid, parameters } = knowledge;
   const known = {
     plan: new Set(plans.map(({ id }) => id)),
     lifeCycle: new Set(lifeCycles.map(({ id }) => id)),
@@ -49,6 +50,16 @@ export function quarantineHoldsTogether(knowledge: CompiledKnowledge, fileOf: Fi
           : [complain('sign', id, 'fits', critter, 'the id of a critter')],
       ),
     ]),
+    ...purposes.flatMap(({ id, plans: rows }) =>
+      rows
+        .filter(({ plan }) => !known.plan.has(plan))
+        .map(({ plan }) => complain('purpose', id, 'plans', plan, 'the id of a plan')),
+    ),
+    ...purposes.flatMap((purpose) =>
+      purpose.signs
+        .filter((sign) => !signs.some(({ id }) => id === sign))
+        .map((sign) => complain('purpose', purpose.id, 'signs', sign, 'the id of a sign')),
+    ),
     ...plans.flatMap((plan) => [...helps('plan', plan.id, plan.firstAid), ...planLinks(plan, known, complain)]),
   ];
 }

@@ -16,6 +16,7 @@ const empty = indexKnowledge({
   fish: [],
   lifeCycles: [],
   plans: [],
+  purposes: [],
   remedies: [],
   signs: [],
   chores: [],

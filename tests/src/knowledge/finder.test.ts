@@ -101,6 +101,7 @@ describe('nearest', () => {
         fish: [],
         lifeCycles: [],
         plans: [],
+        purposes: [],
         remedies: [],
         signs: [],
         chores: [],

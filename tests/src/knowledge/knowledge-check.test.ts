@@ -63,6 +63,7 @@ const whole: CompiledKnowledge = {
   fish: [],
   lifeCycles: [],
   plans: [],
+  purposes: [],
   remedies: [],
   signs: [],
   chores: [],

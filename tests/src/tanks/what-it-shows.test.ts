@@ -199,6 +199,7 @@ const emptyCompiled = {
   fish: [],
   lifeCycles: [],
   plans: [],
+  purposes: [],
   remedies: [],
   signs: [],
   chores: [],
