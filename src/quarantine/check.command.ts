@@ -47,7 +47,7 @@ export function quarantineButtons(deps: QuarantineDeps): ButtonAct[] {
     }),
     onQuarantine(deps, 'quarantine-plan', (quarantine, _args, { now }) => {
       const standing = standingOf(deps, quarantine, now);
-      return standing ? planView(base, quarantine, standing.plan, standing.state, now) : planGone();
+      return standing ? planView(base, standing, now) : planGone();
     }),
   ];
 }

@@ -39,8 +39,8 @@ export function quarantineCommands(deps: QuarantineDeps): AnyCommand[] {
     onOwn('quarantine today', 'What is due now, and the check-in of the day', ({ quarantine, plan, state }, { now }) =>
       todayView(quarantine, plan, state, now),
     ),
-    onOwn('quarantine plan', 'Every date, and why it is that date', ({ quarantine, plan, state }, { now }) =>
-      planView(deps.base, quarantine, plan, state, now),
+    onOwn('quarantine plan', 'Every date, and why it is that date', (standing, { now }) =>
+      planView(deps.base, standing, now),
     ),
     onOwn('quarantine calendar', 'The dates as a file for your calendar', ({ quarantine, plan, state }, { now }) =>
       calendarView(quarantine, plan, state, now),

@@ -3,12 +3,14 @@ import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { normaliseName } from '../knowledge/normalise.ts';
 import type { Plan } from '../knowledge/plan.ts';
 import { fold } from './fold.ts';
+import type { PlanEvent } from './plan-event.ts';
 import type { PlanState } from './plan-state.ts';
 import type { Quarantine } from './quarantine.ts';
 import type { QuarantineStore } from './quarantine.store.ts';
 import type { SeenTanks } from '../tanks/tank.store.ts';
 import type { MemberZoneStore } from '../upkeep/member-zone.store.ts';
 import { beforeStartView, saysView } from './start.view.ts';
+import { alarmsInWords } from './state-words.ts';
 
 export type QuarantineDeps = {
   base: KnowledgeBase;
@@ -19,14 +21,15 @@ export type QuarantineDeps = {
 };
 
 /** A quarantine with its plan and how it stands. */
-export type Standing = { quarantine: Quarantine; plan: Plan; state: PlanState };
+export type Standing = { quarantine: Quarantine; plan: Plan; state: PlanState; events: readonly PlanEvent[] };
 
 /** How a quarantine stands now; null when its plan is gone from the knowledge base. */
 export function standingOf({ base, store }: QuarantineDeps, quarantine: Quarantine, now: Date): Standing | null {
   const plan = base.plans.get(quarantine.plan);
   if (!plan) return null;
-  const { zone } = quarantine;
-  return { quarantine, plan, state: fold(plan, store.events(quarantine), now, { zone, lifeCycles: base.lifeCycles }) };
+  const events = store.events(quarantine);
+  const state = fold(plan, events, now, { zone: quarantine.zone, lifeCycles: base.lifeCycles });
+  return { quarantine, plan, events, state: { ...state, alarms: alarmsInWords(base.signs, state.alarms) } };
 }
 
 export const WHICH = {

@@ -1,0 +1,100 @@
+// Steps and runs of turns as lanes: when each may be done, and how it stands.
+import type { TimelineLane, TimelineState } from '../drawing/charts/charts.ts';
+import type { Plan, Run } from '../knowledge/plan.ts';
+import type { Happened } from './fold-events.ts';
+import { HOUR_MS, hoursAfter, later } from './fold-moment.ts';
+import { occasions, touchedBy } from './fold-rules.ts';
+import { isTurn } from './fold-run.ts';
+import type { PlanState, StepState, StepStatus } from './plan-state.ts';
+
+type Windows = NonNullable<TimelineLane['windows']>;
+
+const STATE: Record<StepStatus, TimelineState> = {
+  done: 'done',
+  due: 'running',
+  overdue: 'overdue',
+  coming: 'coming',
+  blocked: 'coming',
+};
+/** Where nothing limits a step it is late a day after it was planned. */
+const OPEN_H = 24;
+
+/** The turns of a run in one lane; a stretch whose turns no longer count lies before them. */
+export function runLane(run: Run, plan: Plan, state: PlanState, happened: Happened): TimelineLane[] {
+  const turns = state.steps.filter((step) => step.run?.id === run.id);
+  if (turns.length === 0) return [];
+  const anew = beganAnew(run, plan, state, happened, turns);
+  const first = happened.events.find((event) => isTurn(run, event))?.at;
+  const from = run.firstH === undefined ? happened.started.at : first;
+  return [
+    {
+      name: turns.length === 1 ? run.title : `${run.title} 1 to ${turns.length}`,
+      kind: 'step',
+      spans: anew && from && from < anew ? [{ from, to: anew, state: 'restarted' }] : [],
+      windows: turns.flatMap((turn) => windowOf(turn, happened.now)),
+    },
+  ];
+}
+
+/** When the run last began anew: something that a rule names, or a turn that came too late. */
+function beganAnew(run: Run, plan: Plan, { broken }: PlanState, happened: Happened, turns: readonly StepState[]) {
+  const touched = touchedBy(plan, run.id, occasions(happened)).map(({ at }) => at.getTime());
+  const acts = happened.events.filter((event) => isTurn(run, event)).map(({ at }) => at);
+  return broken.findLast(({ at, of }) => {
+    if (of !== run.id) return false;
+    if (touched.includes(at.getTime())) return true;
+    if (run.late !== 'restarts') return false;
+    // Where the first turn is a turn itself, a late one becomes turn 1.
+    if (run.firstH !== undefined) return turns[0]?.doneAt?.getTime() === at.getTime();
+    const before = acts.findLast((each) => each < at) ?? happened.started.at;
+    return (at.getTime() - before.getTime()) / HOUR_MS > run.gap.latestH + run.gap.graceH;
+  })?.at;
+}
+
+/** Every other step; those that differ by a number alone share a lane. */
+export function stepLanes({ steps }: PlanState, now: Date): TimelineLane[] {
+  const groups = new Map<string, StepState[]>();
+  for (const step of steps) {
+    if (step.run) continue;
+    const key = step.id.replace(/-\d+$/, '-');
+    groups.set(key, [...(groups.get(key) ?? []), step]);
+  }
+  return [...groups.values()].map((group): TimelineLane => {
+    const [only] = group;
+    if (only?.doneAt && group.length === 1)
+      return { name: only.title, kind: 'step', spans: [{ from: only.doneAt, to: only.doneAt, state: 'done' }] };
+    return {
+      name: nameOf(group.map(({ title }) => title)),
+      kind: 'step',
+      spans: [],
+      windows: group.flatMap((step) => windowOf(step, now)),
+    };
+  });
+}
+
+function windowOf({ status, doneAt, earliest, planned, latest }: StepState, now: Date): Windows {
+  const middle = doneAt ?? planned;
+  if (!middle) return [];
+  if (doneAt) return [{ earliest: doneAt, planned: doneAt, latest: doneAt, state: 'done' }];
+  const until = later(middle, latest ?? hoursAfter(middle, OPEN_H));
+  return [
+    {
+      earliest: earliest && earliest < middle ? earliest : middle,
+      planned: middle,
+      // One that is open now stays open at least until now.
+      latest: status === 'due' ? later(until, now) : until,
+      state: STATE[status],
+    },
+  ];
+}
+
+/** The words that all titles begin with: "Look again" of "Look again after 1 hour" and "Look again after 4 hours". */
+function nameOf(titles: readonly string[]): string {
+  const [first = '', ...others] = titles;
+  if (others.length === 0) return first;
+  const words = first.split(' ');
+  let shared = words.findIndex((_, at) => others.some((title) => title.split(' ')[at] !== words[at]));
+  if (shared < 0) shared = words.length;
+  while (shared > 1 && /^(after|on|for|day|the|at)$/.test(words[shared - 1] ?? '')) shared -= 1;
+  return shared === 0 ? first : words.slice(0, shared).join(' ').replace(/[,:]$/, '');
+}

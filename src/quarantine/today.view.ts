@@ -1,0 +1,96 @@
+import { joined, md, type Block, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
+import type { Plan } from '../knowledge/plan.ts';
+import type { DueItem, PlanState } from './plan-state.ts';
+import type { Quarantine } from './quarantine.ts';
+import {
+  alarmWords,
+  bar,
+  begun,
+  dueTitle,
+  ended,
+  endWords,
+  headSince,
+  holdProgress,
+  moment,
+  text,
+} from './state-words.ts';
+
+const MOST_DUE = 8;
+const MOST_BROKEN = 3;
+
+/** How the whole stands: emergencies first, then what is due, then how far it is and when it may end. */
+export function todayView(quarantine: Quarantine, plan: Plan, state: PlanState, now: Date): MessageView {
+  const { alarms, due, overdue, broken } = state;
+  const progress = progressOf(plan, state);
+  return {
+    audience: 'member',
+    tone: alarms.some(({ urgency }) => urgency === 'emergency')
+      ? 'urgent'
+      : overdue.length + alarms.length > 0
+        ? 'watch'
+        : 'calm',
+    blocks: [
+      text(md`## ${headSince(quarantine, plan, state, now)}`),
+      ...alarms.map((alarm, at) => text(alarmWords(alarm), at > 0 ? 1 : 0)),
+      ...(state.completed ? [] : dueBlocks(due, overdue, now)),
+      ...(progress.length > 0 ? [text(joined([md`**How far it is**`, ...progress]))] : []),
+      text(endWords(state)),
+      ...(broken.length > 0 ? [text(brokenWords(broken.slice(-MOST_BROKEN)), 3)] : []),
+      text(
+        md`-# Quarantine ${quarantine.id} · **/quarantine plan** says why each date is that date. I keep dates; a fish vet decides on medicines.`,
+      ),
+      { kind: 'buttons', buttons: todayButtons(quarantine, state) },
+    ],
+    foldedNotice: md`-# Shortened to fit; **Whole plan** has the rest.`,
+  };
+}
+
+/** What is due, the overdue first; reminders say it too. */
+export function dueBlocks(due: readonly DueItem[], overdue: readonly DueItem[], now: Date): Block[] {
+  if (due.length + overdue.length === 0)
+    return [text(md`**Nothing is due now.** A look each day still counts: press **All well** after it.`)];
+  const line = (item: DueItem, late: boolean): Markdown => {
+    const when = late ? 'overdue, it was due' : item.since > now ? 'planned' : 'due since';
+    return md`- **${dueTitle(item)}** (${when} ${moment(item.since, 'R')}).${item.says === '' ? '' : ` ${ended(item.says)}`}`;
+  };
+  const lines = [...overdue.map((item) => line(item, true)), ...due.map((item) => line(item, false))];
+  return [
+    text(joined([md`**Today**`, ...lines.slice(0, MOST_DUE)])),
+    ...(lines.length > MOST_DUE ? [text(joined(lines.slice(MOST_DUE)), 2)] : []),
+  ];
+}
+
+/** A bar and words for each hold, and for each run of turns. */
+export function progressOf(plan: Plan, { holds, steps }: PlanState): Markdown[] {
+  const runs = plan.runs.flatMap(({ id, title }) => {
+    const turns = steps.filter(({ run }) => run?.id === id);
+    const done = turns.filter(({ doneAt }) => doneAt !== null).length;
+    return turns.length === 0 ? [] : [md`${bar(done, turns.length)} ${title}: ${done} of ${turns.length} done`];
+  });
+  return [...runs, ...holds.flatMap((hold) => holdProgress(hold) ?? [])];
+}
+
+/** What went wrong with the count, so that nobody wonders where the days went. */
+export const brokenWords = (broken: PlanState['broken']): Markdown =>
+  joined(broken.map(({ at, says }) => md`-# ${moment(at, 'D')}: ${begun(ended(says))}`));
+
+function todayButtons(quarantine: Quarantine, state: PlanState): ButtonView[] {
+  const id = String(quarantine.id);
+  return [
+    { label: 'All well', act: 'quarantine-well', args: [id], style: state.completed ? 'secondary' : 'primary' },
+    { label: 'Something is off', act: 'quarantine-off', args: [id], style: 'danger' },
+    ...stepButtons(quarantine, state),
+    { label: 'Whole plan', act: 'quarantine-plan', args: [id] },
+  ];
+}
+
+/** A button for each of the first steps that are due; reminders carry them too. */
+export const stepButtons = ({ id }: Quarantine, { due, overdue }: PlanState): ButtonView[] =>
+  [...overdue, ...due]
+    .filter(({ kind }) => kind === 'step')
+    .slice(0, 3)
+    .map(({ id: step, title }) => ({
+      label: `Done: ${title}`.slice(0, 80),
+      act: 'quarantine-step',
+      args: [String(id), step],
+    }));
