@@ -11,6 +11,9 @@ const RESTORE = 'Restore the last backup; deploy/restore.sh shows how. Nothing w
 /** A start-up mistake that the host can mend; its message says how. */
 export class CannotOpen extends Error {}
 
+/** So long a turn of the program waits for another process's lock, deaf to everything else meanwhile. */
+const LOCK_WAIT_MS = 150;
+
 /**
  * Opens `folder/reef-club.db`, brings its shape up to date and makes every commit durable.
  *
@@ -45,7 +48,7 @@ export function openTemporaryDatabase(): OpenDatabase {
 }
 
 function openWhole(file: string): Database.Database {
-  const db = new Database(file, { timeout: 250 });
+  const db = new Database(file, { timeout: LOCK_WAIT_MS });
   try {
     prepare(db);
     return db;

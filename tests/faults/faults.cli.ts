@@ -1,5 +1,5 @@
 import { runCell, type Cell, type CellPlan } from './cell.ts';
-import { lateFinisher, lockedDatabase, secondProcess, type Check } from './process-checks.ts';
+import { hungReply, lateFinisher, lockedDatabase, secondProcess, type Check } from './process-checks.ts';
 import { tableOf } from './table.ts';
 
 const CELLS: readonly CellPlan[] = [
@@ -28,7 +28,7 @@ console.log(
 for (const { name, breaches } of cells) for (const breach of breaches) console.log(`${name}: ${breach}`);
 
 const checks: Check[] = [];
-for (const check of [secondProcess, lockedDatabase, lateFinisher])
+for (const check of [secondProcess, lockedDatabase, lateFinisher, hungReply])
   if (only === undefined || only === 'processes') checks.push(await check());
 for (const { what, held, seen } of checks) console.log(`${held ? 'held' : 'MISSED'}  ${what}: ${seen}`);
 

@@ -13,8 +13,10 @@ import { onStage, until, type Stage } from './stage.ts';
 export type Check = { what: string; held: boolean; seen: string };
 
 const PATIENCE_MS = 20_000;
-/** One wait of the database, 250 ms, on a machine that others use too; two waits in a row would be 500. */
-const DEAF_AT_MOST_MS = 450;
+/** One wait of the database, 150 ms, on a machine that others use too. */
+const DEAF_AT_MOST_MS = 300;
+/** Longer than the client waits for an answer. */
+const HANG_MS = 15_000;
 const EX_CONFIG = 78;
 
 const planOf = ({ folder, startedMs, discord: { apiUrl, botId } }: Stage) => ({
@@ -100,5 +102,23 @@ export const lateFinisher = (): Promise<Check> =>
       what: 'a worker stopped in a delivery that is settled meanwhile',
       held: isFirst && after.state === 2 && after.message_id === 'the first' && told === 0 && answered === 1,
       seen: `the outcome stayed "${after.message_id}"; the feature heard of ${told} more; ${answered} message`,
+    };
+  });
+
+/** Discord takes a message and then says nothing for 15 s: longer than anybody waits for an answer. */
+export const hungReply = (): Promise<Check> =>
+  onStage({ reminders: 3, apartMs: 500, discord: { SLOW_MS: String(HANG_MS) } }, async (stage) => {
+    const worker = startWorker(planOf(stage));
+    await until(() => look(stage.folder).sent === 3, HANG_MS + PATIENCE_MS);
+    // The late answer itself changes nothing any more.
+    await sleep(HANG_MS / 3);
+    worker.kill('SIGKILL');
+    await over(worker);
+    const { delivered, lookUps, ...seen } = await stage.discord.report();
+    const times = [...timesDelivered({ ...seen, delivered, lookUps }).values()];
+    return {
+      what: 'an answer that hangs for 15 s although the message stands',
+      held: times.length === 3 && times.every((count) => count === 1),
+      seen: `${times.length} of 3 came, at most ${Math.max(...times)} time; ${lookUps} look-ups of the history`,
     };
   });
