@@ -45,11 +45,13 @@ import { choresWorker } from './upkeep/chores.worker.ts';
 import { memberZoneStore } from './upkeep/member-zone.store.ts';
 import { upkeepCommands } from './upkeep/upkeep.command.ts';
 import { quarantineButtons } from './quarantine/check.command.ts';
+import { startButtons, startForms } from './quarantine/start-buttons.command.ts';
 import { quarantineCommands } from './quarantine/quarantine.command.ts';
 import { laterButtons, laterForms } from './quarantine/later.command.ts';
 import { quarantinesWorker } from './quarantine/quarantines.worker.ts';
 import { standingOf } from './quarantine/which.command.ts';
-import { signButtons } from './quarantine/sign.command.ts';
+import { checkCommand } from './quarantine/checked.command.ts';
+import { signButtons, signForms } from './quarantine/sign.command.ts';
 import { undoEventButton } from './quarantine/undo-event.command.ts';
 import { quarantineStore } from './quarantine/quarantine.store.ts';
 import { createFinder } from './knowledge/finder.ts';
@@ -137,6 +139,7 @@ export function createAbilities(
     ...waterCommands(dosing),
     ...upkeepCommands(upkeep),
     ...quarantineCommands(quarantining),
+    checkCommand(quarantining),
   ];
   const buttons = [
     ...critterButtons(base),
@@ -148,6 +151,7 @@ export function createAbilities(
     ...tankButtons(tanking),
     ...choreButtons(upkeep),
     ...quarantineButtons(quarantining),
+    ...startButtons(quarantining),
     ...signButtons(quarantining),
     undoEventButton(quarantining),
     ...laterButtons(quarantining),
@@ -160,6 +164,8 @@ export function createAbilities(
     ...tankForms(tanking),
     ...choreForms(upkeep),
     ...laterForms(quarantining),
+    ...startForms(quarantining),
+    ...signForms(quarantining),
   ];
   const entries = opinionMenu(asking);
   return {

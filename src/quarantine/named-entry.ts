@@ -2,6 +2,8 @@ import type { Choice } from '../discord/message-view.ts';
 import { normaliseName } from '../knowledge/normalise.ts';
 
 const MOST_CHOICES = 25;
+const MOST_NAMED = 25;
+const MOST_CHARACTERS = 80;
 
 export type Named = { id: string; name: string; aliases?: readonly string[] };
 /** The entry that was typed, by id, name or another name. */
@@ -20,3 +22,26 @@ export const choices = (entries: Iterable<Named>, typed: string): Choice[] => {
     .slice(0, MOST_CHOICES)
     .map(({ id, name }) => ({ name, value: id }));
 };
+
+/** A text that is typed freely, and how its last word may go on: "two clo" as "two clownfish". */
+export function typedOrChosen(entries: Iterable<Named>, typed: string): Choice[] {
+  const asIs = typed.trim().slice(0, MOST_CHARACTERS);
+  const [, before = '', last = ''] = /^(.*?)([^\s]*)$/s.exec(asIs) ?? [];
+  const key = normaliseName(last);
+  const going = [...entries].flatMap(({ name, aliases = [] }) =>
+    [name, ...aliases].filter((each) => key !== '' && normaliseName(each).startsWith(key)).slice(0, 1),
+  );
+  const texts = [asIs, ...going.map((name) => `${before}${before === '' ? name : name.toLowerCase()}`)];
+  return [...new Set(texts)]
+    .filter((text) => text !== '' && text.length <= MOST_CHARACTERS)
+    .slice(0, MOST_CHOICES)
+    .map((text) => ({ name: text, value: text }));
+}
+
+/** "There are: …" for an answer to what is not known. */
+export function oneOfTheList(entries: Iterable<{ name: string }>): string {
+  const names = [...entries].map(({ name }) => name);
+  return names.length === 0
+    ? 'This one has none.'
+    : `There are: ${names.slice(0, MOST_NAMED).join(', ')}${names.length > MOST_NAMED ? ', and more; type part of a name' : ''}.`;
+}

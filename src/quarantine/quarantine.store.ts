@@ -79,7 +79,8 @@ export function quarantineStore(db: Database) {
     `SELECT * FROM quarantines WHERE guild_id = ? AND visibility = 'club' AND ended IS NULL ORDER BY id DESC LIMIT ?`,
   );
   // What is saved may move the next reminder, so it is looked for anew.
-  const update = db.prepare(`UPDATE quarantines SET animals = @animals, tank = @tank, copper_label = @label,
+  const update = db.prepare(`UPDATE quarantines SET animals = @animals, fish = @fish,
+    plan = @plan, plan_option = @option, tank = @tank, copper_label = @label,
     helpers = @helpers, zone = @zone, time_of_day = @timeOfDay, visibility = @visibility, begun_at_ms = @begunMs,
     ended = @ended, ended_at_ms = @endedMs, next_at_ms = 0 WHERE id = @id AND guild_id = @guildId`);
   const lookAnew = db.prepare('UPDATE quarantines SET next_at_ms = 0 WHERE id = ? AND guild_id = ?');
@@ -138,10 +139,11 @@ export function quarantineStore(db: Database) {
         })
         .immediate();
     },
-    save: ({ copperLabel, helpers, begunAt, ended, ...rest }: Quarantine): void => {
-      const { id, guildId, animals, tank, zone, timeOfDay, visibility } = rest;
+    save: ({ copperLabel, fish, helpers, begunAt, ended, ...rest }: Quarantine): void => {
+      const { id, guildId, animals, plan, option, tank, zone, timeOfDay, visibility } = rest;
       update.run({
-        ...{ id, guildId, animals, tank, zone, timeOfDay, visibility },
+        ...{ id, guildId, animals, plan, option, tank, zone, timeOfDay, visibility },
+        fish: JSON.stringify(fish),
         label: copperLabel && JSON.stringify(copperLabel),
         helpers: JSON.stringify(helpers),
         begunMs: begunAt.getTime(),
@@ -149,6 +151,8 @@ export function quarantineStore(db: Database) {
         endedMs: ended?.at.getTime() ?? null,
       });
     },
+    /** Does several of these in one go, or none of them. */
+    together: (work: () => void): void => db.transaction(work).immediate(),
     /** Those that a turn has to look at, the longest due first. */
     due: (now: Date, limit: number): Quarantine[] => selectDue.all(now.getTime(), limit).map((row) => Row.parse(row)),
     /** What a member has been told of it; null before the first look. */

@@ -1,6 +1,9 @@
-import { joined, md, type Block, type MessageView } from '../discord/message-view.ts';
+import { joined, md, mentionOf, type Block, type MessageView } from '../discord/message-view.ts';
 import type { Plan } from '../knowledge/plan.ts';
+import type { Purpose } from '../knowledge/purpose.ts';
 import type { Quarantine } from './quarantine.ts';
+import { labelInWords } from './start-words.ts';
+import { moment } from './state-words.ts';
 import type { Suited } from './suits.ts';
 
 const privately = (title: string, tone: MessageView['tone'], blocks: readonly Block[]): MessageView => ({
@@ -13,8 +16,13 @@ const text = (markdown: ReturnType<typeof md>): Block => ({ kind: 'text', text: 
 export const saysView = (title: string, ...lines: ReturnType<typeof md>[]): MessageView =>
   privately(title, 'plain', lines.map(text));
 
-/** What has to be true before the clock starts; a yes to all of it starts it. */
-export function beforeStartView(quarantine: Quarantine, plan: Plan, sensitive: readonly Suited[]): MessageView {
+/** What has to be true before the clock starts; a yes to all of it starts it. With `from`, what ends for it. */
+export function beforeStartView(
+  quarantine: Quarantine,
+  plan: Plan,
+  sensitive: readonly Suited[],
+  from?: string,
+): MessageView {
   const option = plan.options.find(({ id }) => id === quarantine.option);
   const questions = [...plan.before, ...(option?.needs ?? [])];
   const tone = plan.emergency ? 'urgent' : plan.medicated ? 'watch' : 'plain';
@@ -29,6 +37,8 @@ export function beforeStartView(quarantine: Quarantine, plan: Plan, sensitive: r
     ...(questions.length > 0
       ? [text(joined([md`**A yes to all of this?**`, ...questions.map((question) => md`- ${question}`)]))]
       : []),
+    ...(from === undefined ? [] : [text(md`**What you lose:** ${from}`)]),
+    ...(quarantine.copperLabel ? [text(md`**Label:** ${labelInWords(quarantine.copperLabel)} of copper.`)] : []),
     text(
       md`-# Days are counted in ${quarantine.zone}. I keep dates; I name no dose, and a fish vet decides on medicines.`,
     ),
@@ -48,25 +58,97 @@ export function beforeStartView(quarantine: Quarantine, plan: Plan, sensitive: r
 }
 
 /** A plan that these fish do not bear. */
-export const refusedView = (plan: Plan, sensitive: readonly Suited[]): MessageView =>
-  saysView(
-    `${plan.name} is not for these fish`,
-    joined(
-      sensitive
-        .filter(({ tolerance }) => tolerance !== 'caution')
-        .map(
-          ({ fish, tolerance }) =>
-            md`- **${fish.name}**: ${tolerance === 'avoid' ? 'does not bear it.' : 'only when a fish vet directs it.'} ${fish.needs}`,
-        ),
+export const refusedView = (
+  quarantine: Quarantine,
+  plan: Plan,
+  sensitive: readonly Suited[],
+  open: readonly string[],
+): MessageView =>
+  privately(`${plan.name} is not for these fish`, 'watch', [
+    text(
+      joined(
+        sensitive
+          .filter(({ tolerance }) => tolerance !== 'caution')
+          .map(
+            ({ fish, tolerance }) =>
+              md`- **${fish.name}**: ${tolerance === 'avoid' ? 'does not bear it.' : 'only when a fish vet directs it.'} ${fish.needs}`,
+          ),
+      ),
     ),
-    md`Watching without medicine suits every fish: **plan: observation**. If a fish vet directed this plan, send it again with **vet: yes**.`,
+    ...(open.length > 0
+      ? [text(md`“${open.join('”, “')}” may be any of these. Press the button to say which, and I look again.`)]
+      : []),
+    text(
+      md`Watching without medicine suits every fish: **observation**. If a fish vet directed this plan, send it again with **vet: yes**.`,
+    ),
+    whatFits(quarantine),
+  ]);
+
+const whatFits = ({ id }: Quarantine): Block => ({
+  kind: 'buttons',
+  buttons: [{ label: 'What fits instead?', act: 'quarantine-advice', args: [String(id)], style: 'primary' }],
+});
+
+export const twoMedicinesView = (quarantine: Quarantine, other: Quarantine): MessageView =>
+  privately('One medicine at a time', 'watch', [
+    text(
+      md`**${other.animals}** are in a treated plan already. Two treatments at once harm fish; the worst pairs kill. If a fish vet directed both, send it again with **vet: yes**.`,
+    ),
+    whatFits(quarantine),
+  ]);
+
+/** Words or signs that may fit something faster than any ordinary plan. */
+export const urgentView = ({ id }: Pick<Quarantine, 'id'>, purpose: Purpose, plan: Plan): MessageView =>
+  privately('Not this plan now', 'urgent', [
+    text(md`**${purpose.label}.** ${purpose.says}`),
+    text(
+      md`**${plan.name}** is too slow for that, or makes it worse. If a fish vet directed it, send it again with **vet: yes**.`,
+    ),
+    {
+      kind: 'buttons',
+      buttons: purpose.plans.slice(0, 1).map(({ plan: to }) => ({
+        label: 'Open the plan for it',
+        act: 'quarantine-choose',
+        args: [String(id), to],
+        style: 'danger',
+      })),
+    },
+  ]);
+
+/** Pressed by somebody who may check in, and no more. */
+export const keeperOnlyView = ({ animals, memberId }: Quarantine): MessageView =>
+  saysView(
+    'That is for their keeper',
+    md`${mentionOf(memberId)} keeps **${animals}**. You may check in and note what you see; starting, changing and closing is theirs.`,
   );
 
-export const twoMedicinesView = (other: Quarantine): MessageView =>
-  saysView(
-    'One medicine at a time',
-    md`**${other.animals}** are in a treated plan already. Two treatments at once harm fish; the worst pairs kill. If a fish vet directed both, send it again with **vet: yes**.`,
-  );
+/** The first thing that is due, when a reminder comes, and when it may end. */
+export function startedView(quarantine: Quarantine, today: MessageView, next: NextThings): MessageView {
+  const { animals, timeOfDay, zone } = quarantine;
+  const { first, remindAt, end, emergency } = next;
+  return {
+    ...today,
+    replaces: true,
+    blocks: [
+      text(md`## ${animals}: it runs`),
+      ...(emergency === undefined ? [] : [text(md`**Now.** ${emergency}`)]),
+      text(
+        joined([
+          first ? md`**First:** ${first}` : md`**First:** a look each day. Press **All well** after it.`,
+          md`**I remind you** every day at ${timeOfDay} in ${zone}, next ${moment(remindAt, 'R')}.`,
+          end
+            ? md`**Earliest end:** ${moment(end, 'D')}.`
+            : md`**The end has no date yet:** it waits for what has to come first.`,
+        ]),
+      ),
+      text(
+        md`-# Quarantine ${quarantine.id} · **/quarantine today** shows it whenever you like, **/quarantine change** changes it.`,
+      ),
+      ...today.blocks.filter(({ kind }) => kind === 'buttons'),
+    ],
+  };
+}
+export type NextThings = { first: string | null; remindAt: Date; end: Date | null; emergency?: string | undefined };
 
 /** Nothing is called off by one press: the count would be lost. */
 export const callOffView = ({ id, animals }: Quarantine): MessageView =>

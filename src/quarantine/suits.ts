@@ -12,6 +12,9 @@ const ASKS: Readonly<Record<string, 'copper' | 'hyposalinity' | 'tankTransfer' |
 
 export type Suited = { fish: Fish; tolerance: Exclude<Tolerance, 'ok'> };
 
+/** Whether some fish may not bear a plan, so that their kind has to be known. */
+export const asksOfFish = ({ id }: Pick<Plan, 'id'>): boolean => ASKS[id] !== undefined;
+
 /** The fish that do not simply bear a plan, the most sensitive first; empty when all do, or the plan asks nothing of them. */
 export function notSimplyBorne({ id }: Pick<Plan, 'id'>, fish: readonly Fish[]): Suited[] {
   const asked = ASKS[id];

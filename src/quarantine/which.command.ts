@@ -2,6 +2,7 @@ import { md, type Answer, type Choice, type Request } from '../discord/message-v
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { normaliseName } from '../knowledge/normalise.ts';
 import type { Plan } from '../knowledge/plan.ts';
+import { kindsOf, mayBe } from './advice.ts';
 import { fold } from './fold.ts';
 import type { PlanEvent } from './plan-event.ts';
 import type { PlanState } from './plan-state.ts';
@@ -11,6 +12,7 @@ import type { SeenTanks } from '../tanks/tank.store.ts';
 import type { MemberZoneStore } from '../upkeep/member-zone.store.ts';
 import { beforeStartView, saysView } from './start.view.ts';
 import { alarmsInWords } from './state-words.ts';
+import { notSimplyBorne } from './suits.ts';
 
 export type QuarantineDeps = {
   base: KnowledgeBase;
@@ -56,9 +58,12 @@ export function withOwn(
 ): Answer {
   if (guildId === null) return needsAClub();
   const own = [...deps.store.own(guildId, memberId), ...deps.store.helped(guildId, memberId)];
-  const [only, ...more] = own;
-  if (!only) return saysView('You have none running', md`**/quarantine start** begins one: who waits, and how.`);
+  if (own.length === 0)
+    return saysView('You have none running', md`**/quarantine start** begins one: who waits, and how.`);
   const key = normaliseName(which ?? '');
+  // What was asked for and never started is meant only when it is named, or when nothing else is there.
+  const running = own.filter((each) => standingOf(deps, each, now)?.state.startedAt);
+  const [only, ...more] = running.length > 0 ? running : own;
   const chosen =
     which === undefined && more.length === 0
       ? only
@@ -67,7 +72,8 @@ export function withOwn(
     return saysView('Which one?', md`You have: ${own.map(({ animals }) => animals).join(' · ')}. Add **which:**.`);
   const standing = standingOf(deps, chosen, now);
   if (!standing) return planGone();
-  return standing.state.startedAt === null ? beforeStartView(chosen, standing.plan, []) : run(standing);
+  const sensitive = notSimplyBorne(standing.plan, mayBe(kindsOf(deps.base, chosen)));
+  return standing.state.startedAt === null ? beforeStartView(chosen, standing.plan, sensitive) : run(standing);
 }
 
 export const ownChoices = ({ store }: QuarantineDeps, typed: string, { guildId, memberId }: Request): Choice[] =>

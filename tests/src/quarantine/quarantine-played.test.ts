@@ -10,7 +10,9 @@ const options = (given: Readonly<Record<string, string>>) =>
 type Club = Awaited<ReturnType<typeof openClub>>;
 
 async function says(who: Actor, verb: string, given: Readonly<Record<string, string>> = {}): Promise<string> {
-  const { replies, error } = await who.slash(`quarantine ${verb}`, options(given));
+  // Where no zone is known the start asks for one; that is played elsewhere.
+  const asked = verb === 'start' ? { zone: 'Europe/Lisbon', ...given } : given;
+  const { replies, error } = await who.slash(`quarantine ${verb}`, options(asked));
   expect(error).toBeUndefined();
   expect(replies).toHaveLength(1);
   return asRead(replies[0]!.text);
