@@ -17,6 +17,8 @@ const From = z.union([
   z.strictObject({ step: entryId }),
   z.strictObject({ hold: entryId }),
   z.strictObject({ run: entryId }),
+  /** All of these holds, where one is asked for only after a sign. */
+  z.strictObject({ holds: z.array(entryId).min(2) }),
 ]);
 export type From = z.infer<typeof From>;
 
@@ -52,6 +54,8 @@ export const PlanStep = z.strictObject({
   latestBy: ByTemperature.optional(),
   /** Hours before `plannedH` at which reminders go out, the last first. */
   remindH: z.array(z.number()).default([0]),
+  /** The plan ends without it; past its latest it is no longer asked for. */
+  optional: z.boolean().optional(),
   ...Basis,
 });
 export type PlanStep = z.infer<typeof PlanStep>;
@@ -75,6 +79,8 @@ export const Run = z.strictObject({
     plannedH: z.number().positive(),
     latestH: z.number().positive(),
     graceH: z.number().min(0).default(0),
+    /** Gaps between the first turns where they differ from `plannedH`, in order. */
+    first: z.array(z.number().positive()).optional(),
     /** Earliest and latest, and further turns, follow from what is known of skin flukes at the tank's temperature. */
     by: z.enum(['fluke-curves']).optional(),
   }),
@@ -82,6 +88,8 @@ export const Run = z.strictObject({
   late: z.enum(['restarts', 'marks']),
   /** From turn 0 to the last turn at least; while it is not reached another turn follows. */
   leastTotalH: z.number().positive().optional(),
+  /** A longer least total where any reading so far was colder. */
+  cold: z.strictObject({ belowC: z.number(), leastTotalH: z.number().positive() }).optional(),
   /** Turns go on until this hold is reached. */
   untilHold: entryId.optional(),
   /** Hours before the planned turn at which reminders go out. */
@@ -115,6 +123,8 @@ export const HoldRange = z.strictObject({
   /** At this and above: an emergency. With limits of a label: above the label's high. */
   stopAt: z.number().optional(),
   stopSays: paragraph(300).optional(),
+  /** While it counts, one of these signs, or a meal that every animal refused, is an emergency as well. */
+  stopSigns: z.strictObject({ signs: z.array(entryId).min(1), says: paragraph(300) }).optional(),
   /** Time after a reading that is older than this does not count. */
   staleAfterH: z.number().positive(),
   /** Readings count only for so many hours after this step was done: the instrument was checked. */
@@ -147,6 +157,7 @@ export const RULE_EVENTS = [
   'infectious-sign',
   'weak-sign',
   'poor-appetite',
+  'missed-meal',
   'animal-added',
   'shared-water',
   'unknown-death',
@@ -168,6 +179,10 @@ export const Rule = z.strictObject({
 });
 export type Rule = z.infer<typeof Rule>;
 
+/** Only before the hold has begun, only while it counts, or only when it is over. */
+const During = z.strictObject({ hold: entryId, is: z.enum(['before', 'counting', 'over']) });
+export type During = z.infer<typeof During>;
+
 /** What is measured or looked at, and how often. */
 export const Monitor = z.strictObject({
   what: z.enum(['check-in', 'temperature', 'salinity', 'copper', 'ammonia', 'nitrite', 'ph', 'step']),
@@ -175,18 +190,31 @@ export const Monitor = z.strictObject({
   step: entryId.optional(),
   everyH: z.number().positive(),
   graceH: z.number().min(0),
-  /** Only before the hold has begun, or only while it counts. */
-  during: z.strictObject({ hold: entryId, is: z.enum(['before', 'counting']) }).optional(),
+  during: During.optional(),
+  /** Only until this step is done. */
+  untilStep: entryId.optional(),
+  /** Only from so many hours, or until so many hours, after the start. */
+  fromH: z.number().positive().optional(),
+  untilH: z.number().positive().optional(),
   says: paragraph(240),
 });
 export type Monitor = z.infer<typeof Monitor>;
 
 /** A reading that asks for something at once. */
 export const Limit = z.strictObject({
-  /** `nh3`: un-ionised ammonia in mg/L, worked out from the newest ammonia, pH, temperature and salinity. */
-  reads: z.enum(['temperature', 'salinity', 'nitrite', 'ph', 'nh3']),
+  /**
+   * `nh3`: un-ionised ammonia in mg/L, worked out from ammonia, pH, temperature and salinity. `ammonia`: all of it as mg/L
+   * NH3, only where pH or temperature are not known well enough to work out the other.
+   */
+  reads: z.enum(['temperature', 'salinity', 'nitrite', 'ph', 'nh3', 'ammonia']),
   atLeast: z.number().optional(),
+  above: z.number().optional(),
   atMost: z.number().optional(),
+  /** A change since an earlier reading by more than this in so many hours, or at that pace over a longer time. */
+  changes: z
+    .strictObject({ by: z.number().positive(), withinH: z.number().positive(), to: z.enum(['up', 'down', 'either']) })
+    .optional(),
+  during: During.optional(),
   /** Only when every reading of so many hours was past it. */
   forH: z.number().positive().optional(),
   urgency: z.enum(['emergency', 'urgent', 'soon', 'watch']),
@@ -223,6 +251,8 @@ export const Plan = z.strictObject({
         standing: z.enum(STANDINGS_OF_SOURCES),
         /** Every temperature reading has to be at least this, or the first option counts instead. */
         leastC: z.number().optional(),
+        /** The mean of the temperature readings of every week has to be at least this, or the first option counts instead. */
+        leastMeanC: z.number().optional(),
         /** If this hold is reached before the step is done, the first option counts instead. */
         lapses: z.strictObject({ step: entryId, hold: entryId }).optional(),
       }),
@@ -234,6 +264,17 @@ export const Plan = z.strictObject({
   rules: z.array(Rule).default([]),
   monitors: z.array(Monitor).default([]),
   limits: z.array(Limit).default([]),
+  /** So many deaths of unknown cause in so short a time are an emergency. */
+  deaths: z
+    .strictObject({
+      atLeast: z.int().min(2),
+      withinH: z.number().positive(),
+      says: paragraph(300),
+      standing: z.enum(STANDINGS_OF_SOURCES),
+    })
+    .optional(),
+  /** It ends only with the water inside its limits for so many hours. */
+  waterGoodH: z.number().positive().optional(),
   /** Where published and usual figures differ: what is taken here, and what else is said. */
   conflicts: z.array(paragraph(300)).default([]),
   cautions: z.array(paragraph(300)).min(1),

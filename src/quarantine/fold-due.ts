@@ -1,10 +1,9 @@
-import { URGENCIES } from '../knowledge/sign.ts';
 import type { Monitor, Plan } from '../knowledge/plan.ts';
-import { limitsOf, readingsOf } from './fold-in-range.ts';
 import type { Happened } from './fold-events.ts';
-import { limitAlarms } from './fold-limits.ts';
+import { phaseOf } from './fold-holds.ts';
+import { missingForAmmonia } from './fold-limits.ts';
 import { hoursAfter } from './fold-moment.ts';
-import type { Alarm, DueItem, HoldState, StepState } from './plan-state.ts';
+import type { DueItem, HoldState, StepState } from './plan-state.ts';
 
 type Due = { due: DueItem[]; overdue: DueItem[] };
 
@@ -21,9 +20,7 @@ export function dueNow(plan: Plan, happened: Happened, steps: readonly StepState
       result.due.push({ kind: 'reading', id: reads, title: reads, since: repeatFrom, says: paused ?? '' });
   }
   for (const monitor of plan.monitors) {
-    const hold = holds.find(({ id }) => id === monitor.during?.hold);
-    const phase = hold?.reached ? 'over' : hold?.since ? 'counting' : 'before';
-    if (monitor.during && (!hold || phase !== monitor.during.is)) continue;
+    if (!isAskedNow(plan, monitor, happened, holds)) continue;
     const { since, overdueAt } = monitor.what === 'check-in' ? checkIn(monitor, happened) : measured(monitor, happened);
     const item: DueItem = {
       kind: monitor.what === 'check-in' ? 'check-in' : monitor.what === 'step' ? 'step' : 'reading',
@@ -38,7 +35,22 @@ export function dueNow(plan: Plan, happened: Happened, steps: readonly StepState
     if (happened.now < since || [...result.due, ...result.overdue].some(({ id }) => id === item.id)) continue;
     result[happened.now > overdueAt ? 'overdue' : 'due'].push(item);
   }
+  const unjudged = missingForAmmonia(plan.limits, happened);
+  for (const id of unjudged?.missing ?? []) {
+    if (unjudged && ![...result.due, ...result.overdue].some((each) => each.id === id))
+      result.due.push({ kind: 'reading', id, title: id, since: unjudged.at, says: JUDGES_AMMONIA });
+  }
   return result;
+}
+
+const JUDGES_AMMONIA =
+  'Measure pH and temperature, so that I can judge the ammonia reading. Until then I take the worst that is usual.';
+
+function isAskedNow(plan: Plan, monitor: Monitor, { started, now, events }: Happened, holds: readonly HoldState[]) {
+  const { during, untilStep, fromH, untilH } = monitor;
+  if (during && phaseOf(plan, holds, during.hold) !== during.is) return false;
+  if (untilStep && events.some((event) => event.kind === 'step-done' && event.step === untilStep)) return false;
+  return now >= hoursAfter(started.at, fromH ?? 0) && (untilH === undefined || now < hoursAfter(started.at, untilH));
 }
 
 function measured({ what, step, everyH, graceH }: Monitor, { events, started }: Happened) {
@@ -56,27 +68,4 @@ function checkIn({ everyH }: Monitor, { events, started, days }: Happened) {
   const last = events.findLast(({ kind }) => kind === 'check-in') ?? started;
   const day = days.dayOf(last.at) + Math.max(1, Math.round(everyH / 24));
   return { since: days.startOf(day), overdueAt: days.startOf(day + 1) };
-}
-
-/** What cannot wait, the worst first: signs with no good check-in since, and the newest readings past a limit. */
-export function alarmsNow(plan: Plan, happened: Happened, completed: boolean): Alarm[] {
-  const { signs, events, started } = happened;
-  const allWell = events.findLast((event) => event.kind === 'check-in' && event.signs.length === 0);
-  const alarms: Alarm[] = [];
-  if (plan.emergency !== undefined && !completed)
-    alarms.push({ at: started.at, urgency: 'emergency', about: plan.id, says: plan.emergency });
-  for (const { sign, urgency, at } of signs) {
-    if (urgency !== 'watch' && (!allWell || at > allWell.at)) alarms.push({ at, urgency, about: sign, says: sign });
-  }
-  for (const { range } of plan.holds) {
-    const limits = range && limitsOf(range, happened);
-    const last = limits && readingsOf(range, limits, happened).at(-1);
-    if (!last || alarms.some(({ about }) => about === range.reads)) continue;
-    if (last.value >= (limits.stopAt ?? Infinity) || last.value > (limits.stopAbove ?? Infinity))
-      alarms.push({ at: last.at, urgency: 'emergency', about: range.reads, says: range.stopSays ?? plan.never });
-  }
-  alarms.push(...limitAlarms(plan.limits, happened));
-  return alarms.sort(
-    (a, b) => URGENCIES.indexOf(a.urgency) - URGENCIES.indexOf(b.urgency) || a.at.getTime() - b.at.getTime(),
-  );
 }

@@ -1,4 +1,4 @@
-import type { Hold, Plan } from '../knowledge/plan.ts';
+import type { During, Hold, Plan } from '../knowledge/plan.ts';
 import { clearDays } from './fold-clear-days.ts';
 import { elapsed } from './fold-elapsed.ts';
 import type { Happened } from './fold-events.ts';
@@ -158,6 +158,17 @@ export function isAskedFor(
   if (!last || !other?.endsEarliest) return false;
   const end = other.reached ?? later(now, other.endsEarliest);
   return days.dayOf(last.at) >= days.dayOf(end) - ifSignWithin.days;
+}
+
+/** Whether a hold lies ahead, counts or is over. One that a late sign asks for prolongs the other. */
+export function phaseOf(plan: Plan, holds: readonly HoldState[], id: string): During['is'] | null {
+  const state = holds.find((each) => each.id === id);
+  if (!state) return null;
+  if (!state.reached) return state.since ? 'counting' : 'before';
+  const prolonged = plan.holds.some(
+    (each) => each.ifSignWithin?.hold === id && holds.some((other) => other.id === each.id && !other.reached),
+  );
+  return prolonged ? 'counting' : 'over';
 }
 
 /** What belongs to the option that counts. */

@@ -47,6 +47,20 @@ export function readingsOf(range: HoldRange, limits: Limits, { readings, events 
   );
 }
 
+/** The newest reading that a range cannot count, and why; null where the newest one counts. */
+export function uncounted(range: HoldRange, limits: Limits, happened: Happened): { at: Date; says: string } | null {
+  const last = happened.readings.findLast(({ reading }) => reading.parameter === range.reads);
+  if (!last || readingsOf(range, limits, happened).includes(last)) return null;
+  const { reading, at, value } = last;
+  return {
+    at,
+    says:
+      reading.parameter === 'copper' && reading.form !== limits.form
+        ? `A reading of ${reading.form} copper does not count here: this plan goes by ${limits.form ?? 'another'} copper, and the numbers of the forms are never compared. Look at the kit, and at form: when you note it.`
+        : `The ${range.reads} reading of ${value} does not count: the instrument was not checked in the ${(range.checkedBy?.validH ?? 0) / 24} days before it. Check it, note that step, then measure again.`,
+  };
+}
+
 /**
  * Counts the time between readings in range.
  *

@@ -16,6 +16,7 @@ const IN_WORDS: Record<Rule['on'], string> = {
   'infectious-sign': 'a sign that may be catching was seen',
   'weak-sign': 'a weak sign was seen',
   'poor-appetite': 'an animal did not eat normally',
+  'missed-meal': 'a meal was refused',
   'animal-added': 'an animal was added',
   'shared-water': 'water or a wet tool came from another tank',
   'unknown-death': 'an animal died of a cause nobody knows',
@@ -34,7 +35,9 @@ export function occasions({ events, signs }: Happened): { on: Rule['on']; at: Da
       const { at } = event;
       if (event.kind === 'animal-added' || event.kind === 'shared-water') return [{ on: event.kind, at }];
       if (event.kind === 'death' && !event.causeKnown) return [{ on: 'unknown-death', at }];
-      return event.kind === 'check-in' && event.appetite !== 'normal' ? [{ on: 'poor-appetite', at }] : [];
+      if (event.kind !== 'check-in' || event.appetite === 'normal') return [];
+      const poor = { on: 'poor-appetite' as const, at };
+      return event.appetite === 'none' ? [poor, { on: 'missed-meal', at }] : [poor];
     }),
   ].sort((a, b) => a.at.getTime() - b.at.getTime());
 }

@@ -1,11 +1,22 @@
 import type { Run } from '../knowledge/plan.ts';
 import type { PlanEvent } from './plan-event.ts';
-import { HOUR_MS, hoursAfter, type Moment } from './fold-moment.ts';
+import { HOUR_MS, hoursAfter, later, type Moment } from './fold-moment.ts';
 import type { Touched } from './fold-rules.ts';
 import type { Broken } from './plan-state.ts';
 
-/** The gap between two turns at this tank's temperature. */
-export type TurnGap = { earliestH: number; plannedH: number; latestH: number; graceH: number; times: number };
+/** The gap between two turns at this tank's temperature, and what the run has to come to. */
+export type TurnGap = {
+  earliestH: number;
+  plannedH: number;
+  latestH: number;
+  graceH: number;
+  /** Planned gaps between the first turns, where they differ. */
+  first: readonly number[];
+  times: number;
+  leastTotalH: number;
+};
+/** The gap between a turn done at one instant and what comes by another; null where there is no data. */
+export type GapAt = (anchor: Date, by: Date) => TurnGap | null;
 
 export type RunFold = {
   /** Turns that count since turn 0. */
@@ -14,6 +25,8 @@ export type RunFold = {
   zero: Moment;
   /** From which the next turn's gap is counted. */
   anchor: Moment;
+  /** The gap from there on. */
+  gap: TurnGap;
   needed: number;
   /** No turn was ever done. */
   untouched: boolean;
@@ -27,28 +40,37 @@ export function isTurn(run: Run, event: PlanEvent): boolean {
   return event.step === run.id || new RegExp(`^${run.id}-\\d+$`).test(event.step);
 }
 
+/** Hours from the turn before to this one, as planned. */
+export const plannedGapH = ({ plannedH, first }: TurnGap, turn: number): number =>
+  first[Math.max(0, turn - 2)] ?? plannedH;
+
 /**
- * Counts turns in a row. Every limit is counted from the turn really done before, in elapsed hours. A late turn of a run that
- * restarts becomes turn 0 (or turn 1, where the first turn is one itself); an early one moves the clock on and does not count.
+ * Counts turns in a row; null where there is no data for the temperature. Every limit is counted from the turn really done
+ * before, in elapsed hours. A late turn of a run that restarts becomes turn 0 (or turn 1, where the first turn is one itself);
+ * an early one moves the clock on and does not count.
  */
 export function foldRun(
   run: Run,
-  gap: TurnGap,
+  gapAt: GapAt,
   from: Moment,
+  now: Date,
   events: readonly PlanEvent[],
   touched: readonly Touched[],
   until: Date | null,
-): RunFold {
+): RunFold | null {
+  const begins = gapAt(from.at, later(from.at, now));
+  if (!begins) return null;
   const state: RunFold = {
     done: [],
     zero: from,
     anchor: from,
-    needed: gap.times,
+    gap: begins,
+    needed: begins.times,
     untouched: true,
     completed: null,
     broken: [],
   };
-  if (from.projected) return state;
+  if (from.projected) return { ...state, needed: turnsNeeded(run, state) };
   const firstIsTurn = run.firstH !== undefined;
   const restart = (at: Date, says: string, counts: boolean) => {
     state.zero = { at, projected: false, says };
@@ -65,55 +87,63 @@ export function foldRun(
       state.broken.push({ at, of: run.id, says });
       continue;
     }
+    const turn: Moment = { at, projected: false, says: `the ${run.title.toLowerCase()} before` };
     if (state.completed && at > state.completed) {
       // A move or a dip after the end changes nothing, but a later limit is counted from it.
-      state.anchor = { at, projected: false, says: `the ${run.title.toLowerCase()} before` };
+      state.anchor = turn;
       continue;
     }
-    const first = firstIsTurn && state.untouched;
+    const gap = gapAt(state.anchor.at, at);
+    if (!gap) return null;
+    state.gap = gap;
+    // The first turn is bound to nothing before it, at the start and after something began the run anew.
+    const first = firstIsTurn && state.done.length === 0 && (state.untouched || state.zero.at > state.anchor.at);
     const hours = (at.getTime() - state.anchor.at.getTime()) / HOUR_MS;
     if (first) restart(at, `${run.title} 1`, true);
     else if (hours > gap.latestH + gap.graceH) {
-      state.broken.push({
-        at,
-        of: run.id,
-        says: `${run.title}: ${Math.round(hours)} hours after the one before, later than ${gap.latestH}`,
-      });
+      const wrong = `${run.title}: ${hoursWords(hours)} hours after the one before, later than ${gap.latestH}`;
+      state.broken.push({ at, of: run.id, says: wrong });
       if (run.late === 'restarts') restart(at, `a late ${run.title.toLowerCase()}`, firstIsTurn);
       else state.done.push(at);
     } else if (hours < gap.earliestH - gap.graceH) {
-      state.broken.push({
-        at,
-        of: run.id,
-        says: `${run.title}: ${Math.round(hours)} hours after the one before, too early to count`,
-      });
+      const wrong = `${run.title}: ${hoursWords(hours)} hours after the one before, too early to count`;
+      state.broken.push({ at, of: run.id, says: wrong });
     } else state.done.push(at);
     state.untouched = false;
-    state.anchor = { at, projected: false, says: `the ${run.title.toLowerCase()} before` };
-    if (isOver(run, gap, state, until)) state.completed ??= later(at, until);
+    state.anchor = turn;
+    if (isOver(run, state, until)) state.completed ??= until ? later(at, until) : at;
+  }
+  if (!state.completed) {
+    const gap = gapAt(state.anchor.at, later(state.anchor.at, now));
+    if (!gap) return null;
+    state.gap = gap;
   }
   // A hold may be reached after the last turn.
-  if (!state.completed && isOver(run, gap, state, until)) state.completed = later(state.anchor.at, until);
-  state.needed = turnsNeeded(run, gap, state);
+  if (!state.completed && isOver(run, state, until))
+    state.completed = until ? later(state.anchor.at, until) : state.anchor.at;
+  state.needed = turnsNeeded(run, state);
   return state;
 }
 
-const later = (at: Date, until: Date | null) => (until && until > at ? until : at);
+/** Hours as one says them; where a whole number would hide what went wrong, with a tenth. */
+const hoursWords = (hours: number): string => String(Math.round(hours * 10) / 10);
 
-function isOver(run: Run, gap: TurnGap, { done, zero }: RunFold, until: Date | null): boolean {
+function isOver(run: Run, { done, zero, gap }: RunFold, until: Date | null): boolean {
   const last = done.at(-1);
   if (!last || done.length < gap.times) return false;
   // Turns that stopped long before the hold was over did not go on until then.
   if (run.untilHold !== undefined && !(until && hoursAfter(last, gap.latestH + gap.graceH) >= until)) return false;
-  return (last.getTime() - zero.at.getTime()) / HOUR_MS >= (run.leastTotalH ?? 0);
+  return (last.getTime() - zero.at.getTime()) / HOUR_MS >= gap.leastTotalH;
 }
 
 /** How many turns it takes from where it stands, if the next ones are done as planned. */
-function turnsNeeded(run: Run, gap: TurnGap, { done, zero, anchor, completed }: RunFold): number {
+function turnsNeeded(run: Run, { done, zero, anchor, completed, gap }: RunFold): number {
   if (completed) return done.length;
   let turns = Math.max(gap.times, done.length + (run.untilHold === undefined ? 0 : 1));
-  const total = (count: number) =>
-    hoursAfter(anchor.at, gap.plannedH * (count - done.length)).getTime() - zero.at.getTime();
-  while (total(turns) < (run.leastTotalH ?? 0) * HOUR_MS) turns += 1;
+  const zeroIsTurn = run.firstH !== undefined && done.length === 0;
+  const soFarMs = zeroIsTurn ? 0 : anchor.at.getTime() - zero.at.getTime();
+  const totalMs = (count: number) =>
+    soFarMs + gap.plannedH * (count - Math.max(done.length, zeroIsTurn ? 1 : 0)) * HOUR_MS;
+  while (totalMs(turns) < gap.leastTotalH * HOUR_MS) turns += 1;
   return turns;
 }

@@ -2,7 +2,7 @@ import type { PlanStep, Run } from '../knowledge/plan.ts';
 import type { Happened } from './fold-events.ts';
 import { because } from './fold-holds.ts';
 import { hoursAfter, later, type Moment } from './fold-moment.ts';
-import type { RunFold, TurnGap } from './fold-run.ts';
+import { plannedGapH, type RunFold, type TurnGap } from './fold-run.ts';
 import { daysBy, type LifeCycles, type Span } from './fold-temperature.ts';
 import type { Broken, StepState, StepStatus } from './plan-state.ts';
 
@@ -10,6 +10,10 @@ import type { Broken, StepState, StepStatus } from './plan-state.ts';
 const PATIENCE_H = 24;
 
 export type StepFold = { state: StepState; broken: Broken[] };
+
+/** Whether a step is still asked for: one that the plan can do without only until its latest. */
+export const isAskedForStill = (step: PlanStep, { doneAt, latest }: StepState, now: Date): boolean =>
+  !step.optional || doneAt !== null || latest === null || now <= hoursAfter(latest, step.graceH);
 
 /** Where one step stands. Done before its earliest, or before what it is counted from, it does not count. */
 export function foldStep(
@@ -83,13 +87,14 @@ function statusOf({ doneAt, projected, earliest, planned, latest, now, graceH, r
 }
 
 /** Every turn of a run as a step: those done since turn 0, the next one, and those after it as far as they can be told. */
-export function turnsOf(run: Run, gap: TurnGap, fold: RunFold, now: Date): StepState[] {
+export function turnsOf(run: Run, fold: RunFold, now: Date): StepState[] {
+  const { gap } = fold;
   const turns: StepState[] = [];
   let anchor = fold.anchor;
   for (let turn = 1; turn <= fold.needed; turn += 1) {
     const doneAt = fold.done[turn - 1] ?? null;
     const isFirst = turn === 1 && run.firstH !== undefined && fold.untouched;
-    const planned = hoursAfter(anchor.at, isFirst ? (run.firstH ?? 0) : gap.plannedH);
+    const planned = hoursAfter(anchor.at, isFirst ? (run.firstH ?? 0) : plannedGapH(gap, turn));
     const dates = {
       doneAt,
       projected: anchor.projected,
@@ -98,7 +103,7 @@ export function turnsOf(run: Run, gap: TurnGap, fold: RunFold, now: Date): StepS
       latest: doneAt || isFirst ? null : hoursAfter(anchor.at, gap.latestH),
     };
     turns.push({
-      ...because(run, reasonOf(gap, fold, anchor, isFirst)),
+      ...because(run, reasonOf(gap, fold, anchor, isFirst ? null : plannedGapH(gap, turn))),
       ...dates,
       id: `${run.id}-${turn}`,
       title: `${run.title} ${turn}`,
@@ -112,8 +117,8 @@ export function turnsOf(run: Run, gap: TurnGap, fold: RunFold, now: Date): StepS
   return turns;
 }
 
-function reasonOf(gap: TurnGap, { zero }: RunFold, anchor: Moment, isFirst: boolean): string {
+function reasonOf(gap: TurnGap, { zero }: RunFold, anchor: Moment, plannedH: number | null): string {
   const counted = `All are counted from ${zero.says}.`;
-  if (isFirst) return counted;
-  return `${gap.plannedH} hours after ${anchor.says}, not before ${gap.earliestH} and not after ${gap.latestH}. ${counted}`;
+  if (plannedH === null) return counted;
+  return `${plannedH} hours after ${anchor.says}, not before ${gap.earliestH} and not after ${gap.latestH}. ${counted}`;
 }

@@ -1,12 +1,14 @@
 import type { From, Hold, Plan, PlanStep, Run } from '../knowledge/plan.ts';
-import { alarmsNow, dueNow } from './fold-due.ts';
+import { alarmsNow, uncountedNow } from './fold-alarms.ts';
+import { dueNow } from './fold-due.ts';
 import { whatHappened, type Happened } from './fold-events.ts';
 import { belongsTo, chosenOption, foldHold, isAskedFor, type HoldFold } from './fold-holds.ts';
 import { hoursAfter, later, type Moment } from './fold-moment.ts';
 import { occasions, touchedBy } from './fold-rules.ts';
-import { foldRun, type RunFold, type TurnGap } from './fold-run.ts';
-import { foldStep, turnsOf, type StepFold } from './fold-steps.ts';
-import { temperatureSpan, turnGap, type LifeCycles } from './fold-temperature.ts';
+import { waterGoodFrom } from './fold-limits.ts';
+import { foldRun, plannedGapH, type RunFold } from './fold-run.ts';
+import { foldStep, isAskedForStill, turnsOf, type StepFold } from './fold-steps.ts';
+import { coldestWeek, temperatureSpan, turnGaps, type LifeCycles } from './fold-temperature.ts';
 import type { PlanEvent } from './plan-event.ts';
 import type { PlanState } from './plan-state.ts';
 
@@ -30,29 +32,35 @@ export function fold(plan: Plan, events: readonly PlanEvent[], now: Date, contex
   const option = optionThatCounts(plan, happened, parts);
   const counts = belongsTo(option);
 
-  const steps = plan.steps.filter(counts).map(parts.step);
-  const runs = plan.runs.filter(counts).map((run) => ({ run, folded: parts.run(run) }));
-  const holds = plan.holds
+  const steps = plan.steps
     .filter(counts)
-    .filter((hold) => isAskedFor(hold, happened, parts.holdById(hold.ifSignWithin?.hold)?.state))
-    .map(parts.hold);
+    .filter((step) => isAskedForStill(step, parts.step(step).state, now))
+    .map(parts.step);
+  const runs = plan.runs.filter(counts).map((run) => ({ run, folded: parts.run(run) }));
+  const holds = plan.holds.filter(counts).filter(parts.asked).map(parts.hold);
   const stepStates = [
-    ...runs.flatMap(({ run, folded }) => (folded ? turnsOf(run, folded.gap, folded.fold, now) : [])),
+    ...runs.flatMap(({ run, folded }) => (folded ? turnsOf(run, folded, now) : [])),
     ...steps.map(({ state }) => state),
   ];
   const holdStates = holds.map(({ state }) => state);
 
+  const optional = new Set(plan.steps.filter((step) => step.optional).map(({ id }) => id));
+  const needed = stepStates.filter(({ id }) => !optional.has(id));
   const ends = [
-    ...steps.map(({ state }) => state.doneAt),
-    ...runs.map(({ folded }) => folded?.fold.completed ?? null),
+    ...needed.filter(({ run }) => !run).map(({ doneAt }) => doneAt),
+    ...runs.map(({ folded }) => folded?.completed ?? null),
     ...holdStates.map(({ reached }) => reached),
   ];
-  const completed = latestOf(ends);
-  const expected = latestOf([
-    ...stepStates.map(({ doneAt, planned }) => doneAt ?? (planned && later(planned, now))),
-    ...runs.map(({ folded }) => folded && (folded.fold.completed ?? now)),
-    ...holdStates.map(({ reached, endsEarliest }) => reached ?? endsEarliest),
-  ]);
+  const done = latestOf(ends);
+  const good = done && waterGoodFrom(plan, happened, done);
+  const completed = good && good <= now ? good : null;
+  const expected = done
+    ? good
+    : latestOf([
+        ...needed.map(({ doneAt, planned }) => doneAt ?? (planned && later(planned, now))),
+        ...runs.map(({ folded }) => folded && (folded.completed ?? now)),
+        ...holdStates.map(({ reached, endsEarliest }) => reached ?? endsEarliest),
+      ]);
   const { due, overdue } = completed ? { due: [], overdue: [] } : dueNow(plan, happened, stepStates, holdStates);
   return {
     planId: plan.id,
@@ -62,10 +70,11 @@ export function fold(plan: Plan, events: readonly PlanEvent[], now: Date, contex
     holds: holdStates,
     due,
     overdue,
-    broken: [...steps, ...holds, ...runs.map(({ folded }) => folded?.fold)]
+    broken: [...steps, ...holds, ...runs.map(({ folded }) => folded)]
       .flatMap((part) => part?.broken ?? [])
+      .concat(uncountedNow(plan, happened, holdStates).map(({ about, at, says }) => ({ of: about, at, says })))
       .sort((a, b) => a.at.getTime() - b.at.getTime()),
-    alarms: alarmsNow(plan, happened, completed !== null),
+    alarms: alarmsNow(plan, happened, holdStates, completed !== null),
     endsEarliest: completed ?? expected,
     completed,
   };
@@ -94,17 +103,18 @@ function partsOf(plan: Plan, happened: Happened, lifeCycles: LifeCycles) {
   const hold = once((each: Hold): HoldFold =>
     foldHold(each, happened, moment(each.from), touchedBy(plan, each.id, occasioned), span, lifeCycles),
   );
-  const run = once((each: Run): { gap: TurnGap; fold: RunFold } | null => {
-    const gap = turnGap(each, span, lifeCycles);
+  const run = once((each: Run): RunFold | null => {
     const from = moment(each.from);
-    if (!gap || !from) return null;
+    if (!from) return null;
     const until = holdById(each.untilHold)?.state.reached ?? null;
-    return { gap, fold: foldRun(each, gap, from, happened.events, touchedBy(plan, each.id, occasioned), until) };
+    const touched = touchedBy(plan, each.id, occasioned);
+    return foldRun(each, turnGaps(each, happened, lifeCycles), from, now, happened.events, touched, until);
   });
   const holdById = (id: string | undefined) => {
     const found = plan.holds.find((each) => each.id === id);
     return found && hold(found);
   };
+  const asked = (each: Hold) => isAskedFor(each, happened, holdById(each.ifSignWithin?.hold)?.state);
 
   function moment(from: From): Moment | null {
     if (from === 'start') return { at: started.at, projected: false, says: 'the start' };
@@ -115,6 +125,11 @@ function partsOf(plan: Plan, happened: Happened, lifeCycles: LifeCycles) {
       const says = `the step "${state.title}"`;
       if (state.doneAt) return { at: state.doneAt, projected: false, says };
       return state.planned && { at: later(state.planned, now), projected: true, says };
+    }
+    if ('holds' in from) {
+      const wanted = plan.holds.filter((each) => from.holds.includes(each.id) && asked(each));
+      const ends = wanted.map(({ id }) => moment({ hold: id }));
+      return ends.reduce((a, b) => (a && b && b.at > a.at ? b : b && a), ends[0] ?? null);
     }
     if ('hold' in from) {
       const state = holdById(from.hold)?.state;
@@ -129,26 +144,40 @@ function partsOf(plan: Plan, happened: Happened, lifeCycles: LifeCycles) {
     const found = plan.runs.find(({ id }) => id === from.run);
     const folded = found && run(found);
     if (!found || !folded) return null;
-    const { fold, gap } = folded;
+    const { completed, needed, done, anchor, gap } = folded;
     const says = `the last ${found.title.toLowerCase()}`;
-    if (fold.completed) return { at: fold.completed, projected: false, says };
-    const left = Math.max(1, fold.needed - fold.done.length);
-    return { at: later(hoursAfter(fold.anchor.at, gap.plannedH * left), now), projected: true, says };
+    if (completed) return { at: completed, projected: false, says };
+    const left = Math.max(1, needed - done.length);
+    const hours = Array.from({ length: left }, (_, index) => plannedGapH(gap, done.length + 1 + index));
+    const at = hoursAfter(
+      anchor.at,
+      hours.reduce((sum, each) => sum + each, 0),
+    );
+    return { at: later(at, now), projected: true, says };
   }
-  return { step, hold, run, holdById };
+  return { step, hold, run, holdById, asked };
 }
 
 /** The option that was chosen, or the first one where the tank is too cold for it or its own step did not come in time. */
 function optionThatCounts(plan: Plan, happened: Happened, parts: Parts): string | null {
   const chosen = chosenOption(plan, happened.started.option);
   if (!chosen) return null;
-  const { lapses, leastC } = chosen;
-  const coldest = temperatureSpan(happened)?.coldestC;
-  if (leastC !== undefined && (coldest === undefined || coldest < leastC)) return plan.options[0]?.id ?? chosen.id;
+  const first = plan.options[0]?.id ?? chosen.id;
+  const { lapses, leastC, leastMeanC } = chosen;
   const step = plan.steps.find(({ id }) => id === lapses?.step);
+  const moved = step && parts.step(step).state.doneAt;
+  if (leastC !== undefined || leastMeanC !== undefined) {
+    // What the water does after the option has run its course takes nothing back.
+    const own = plan.holds.filter(({ option }) => option === chosen.id);
+    const until = moved ?? latestOf(own.map((each) => parts.hold(each).state.reached)) ?? happened.now;
+    const coldest = temperatureSpan(happened, until)?.coldestC;
+    if (leastC !== undefined && (coldest === undefined || coldest < leastC)) return first;
+    const week = coldestWeek(happened, until);
+    if (leastMeanC !== undefined && (week === null || week < leastMeanC)) return first;
+  }
   if (!lapses || !step) return chosen.id;
   const passed = parts.holdById(lapses.hold)?.state.reached;
-  return passed && !parts.step(step).state.doneAt ? (plan.options[0]?.id ?? chosen.id) : chosen.id;
+  return passed && !moved ? first : chosen.id;
 }
 
 function once<Key extends object, Value>(compute: (key: Key) => Value): (key: Key) => Value {

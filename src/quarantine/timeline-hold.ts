@@ -76,6 +76,8 @@ function beganAt({ from, kind, range }: Hold, state: PlanState, happened: Happen
     if (from === 'start') return started.at;
     if ('step' in from) return state.steps.find(({ id }) => id === from.step)?.doneAt ?? null;
     if ('hold' in from) return state.holds.find(({ id }) => id === from.hold)?.reached ?? null;
+    // Only steps are counted from several holds.
+    if ('holds' in from) return null;
     const turns = state.steps.filter(({ run }) => run?.id === from.run);
     return turns.every(({ doneAt }) => doneAt) ? (turns.at(-1)?.doneAt ?? null) : null;
   }
@@ -109,7 +111,10 @@ function clearSpans(hold: Hold, { events, days, now }: Happened, told: HoldState
     const missed = !looked.has(day - 1);
     if (day < days.dayOf(now) && missed === !looked.has(day)) continue;
     if (day === days.dayOf(now) && !missed) break;
-    spans.push(span(days.startOf(from), days.startOf(day), missed ? 'paused' : 'done'));
+    spans.push({
+      ...span(days.startOf(from), days.startOf(day), missed ? 'paused' : 'done'),
+      ...(missed ? { label: 'no check-in' } : {}),
+    });
     from = day;
   }
   return [...spans, span(days.startOf(from), later(end, days.startOf(from)), 'running')];

@@ -34,6 +34,12 @@ export const salinity = (at: Date, value: number) =>
 export const copper = (at: Date, value: number, form = 'ionic') =>
   event(at, { kind: 'reading', reading: { parameter: 'copper', value, unit: 'mg/L Cu', form } });
 
+export const warm = (celsius: number, at = hour(0.5)) =>
+  event(at, { kind: 'reading', reading: { parameter: 'temperature', value: celsius, unit: '°C' } });
+export const reading = (at: Date, parameter: string, value: number, unit: string) =>
+  event(at, { kind: 'reading', reading: { parameter, value, unit } });
+export const death = (at: Date, causeKnown = false) => event(at, { kind: 'death', causeKnown });
+
 export const foldOf = (id: string, events: readonly PlanEvent[], now: Date) =>
   fold(planOf(id), events, now, { zone: ZONE, lifeCycles });
 

@@ -1,8 +1,20 @@
 import { describe, expect, test } from 'vitest';
-import { checkIns, day, did, event, foldOf, holdOf, hour, moved, plans, sign, started } from './fold-of.ts';
+import {
+  checkIns,
+  day,
+  did,
+  event,
+  foldOf,
+  holdOf,
+  hour,
+  moved,
+  plans,
+  reading,
+  sign,
+  started,
+  warm,
+} from './fold-of.ts';
 
-const warm = (celsius: number, at = hour(0.5)) =>
-  event(at, { kind: 'reading', reading: { parameter: 'temperature', value: celsius, unit: '°C' } });
 const dose = (at: Date) => event(at, { kind: 'dose-given' });
 
 describe('praziquantel', () => {
@@ -117,8 +129,6 @@ test('what has not begun has no dates', () => {
 });
 
 describe('ammonia', () => {
-  const reading = (at: Date, parameter: string, value: number, unit: string) =>
-    event(at, { kind: 'reading', reading: { parameter, value, unit } });
   // At 25 °C, pH 8.2 and 35 ppt about 7 % is un-ionised (US EPA 1989): 0.25 mg/L hold 0.017, 0.5 hold 0.035, 1 holds 0.07.
   const water = [started(), warm(25), reading(hour(0.6), 'ph', 8.2, 'pH'), reading(hour(0.7), 'salinity', 35, 'ppt')];
   const alarm = (...readings: [hours: number, total: number][]) =>

@@ -13,6 +13,7 @@ import {
   salinity,
   sign,
   started,
+  warm,
 } from './fold-of.ts';
 
 describe('observation', () => {
@@ -157,7 +158,11 @@ describe('copper', () => {
     });
     expect(level([started(), sulfate], day(1)).since).toBeNull();
     const state = foldOf('copper-ionic', [started(), ...daily(1, 1), copper(hour(25), 2, 'chelated')], hour(26));
-    expect(state.alarms).toEqual([]);
+    expect(state.alarms.map(({ urgency, says }) => [urgency, says.includes('goes by ionic copper')])).toEqual([
+      ['soon', true],
+    ]);
+    expect(state.broken.map(({ of, says }) => [of, says.includes('chelated')])).toEqual([['copper', true]]);
+    expect(state.holds.find(({ id }) => id === 'level')?.counted).toBeCloseTo(2 / 24, 9);
     expect(() =>
       event(day(1), { kind: 'reading', reading: { parameter: 'copper', value: 2, unit: 'mg/L Cu' } }),
     ).toThrow();
@@ -170,7 +175,13 @@ describe('copper', () => {
     expect(holdOf('copper-bound', 'level', [started()], day(2)).paused).toContain('label');
   });
   test('a sign in the last week asks for 14 clear days', () => {
-    const events = [started(), ...daily(1, 31), ...checkIns(1, 31), did(day(31), 'copper-out')];
+    const events = [
+      started(),
+      did(hour(1), 'copper-in'),
+      ...daily(1, 31),
+      ...checkIns(1, 31),
+      did(day(31), 'copper-out'),
+    ];
     const end = (seen: number) => foldOf('copper-ionic', [...events, sign(day(seen))], day(31));
     expect(end(20).completed).toEqual(day(31));
     expect(end(26).completed).toBeNull();
@@ -178,12 +189,15 @@ describe('copper', () => {
   });
   test('14 days with a move to a second tank, or 30 without it', () => {
     const choice = started({ option: 'second-tank' });
-    const fourteen = [choice, ...daily(1, 15)];
+    const fourteen = [choice, warm(25), did(hour(1), 'copper-in'), ...daily(1, 15)];
     expect(foldOf('copper-ionic', [...fourteen, did(day(14), 'move-to-second-tank')], day(15)).broken).toHaveLength(1);
     const over = [...fourteen, did(hour(361), 'move-to-second-tank'), ...checkIns(16, 29)];
     expect(foldOf('copper-ionic', over, day(30))).toMatchObject({ option: 'second-tank', completed: day(29) });
-    const stayed = foldOf('copper-ionic', [choice, ...daily(1, 31)], day(31));
+    const stayed = foldOf('copper-ionic', [choice, warm(25), ...daily(1, 31)], day(31));
     expect(stayed).toMatchObject({ option: 'thirty-days', completed: null });
+    // Below 24 °C parasites stay longer on the fish; what the second tank does later takes nothing back.
+    expect(foldOf('copper-ionic', [...over, warm(23.5, day(10))], day(30)).option).toBe('thirty-days');
+    expect(foldOf('copper-ionic', [...over, warm(23.5, day(20))], day(30)).completed).toEqual(day(29));
   });
 });
 
@@ -210,7 +224,13 @@ describe('hyposalinity', () => {
     expect(level([started(), ...daily(1, 10)], day(10)).since).toBeNull();
   });
   test('the salinity goes up slowly, and 14 clear days follow', () => {
-    const low = [started(), did(hour(1), 'instrument-checked'), ...daily(1, 29)];
+    const low = [
+      started(),
+      did(hour(1), 'instrument-checked'),
+      did(hour(2), 'salinity-goes-down'),
+      ...daily(1, 29),
+      did(hour(697), 'salinity-goes-up'),
+    ];
     expect(level(low, day(29)).reached).toEqual(day(29));
     const hasty = [...low, did(day(33), 'salinity-back-up'), ...checkIns(34, 60)];
     expect(foldOf('hyposalinity', hasty, day(60)).completed).toBeNull();
