@@ -1,11 +1,12 @@
 import { z } from 'zod';
 import { defineCommand, type AnyCommand } from '../discord/command.ts';
-import { md, type Answer, type Request } from '../discord/message-view.ts';
+import type { Answer, Request } from '../discord/message-view.ts';
 import { calendarView } from './calendar.view.ts';
+import { changeCommand } from './change.command.ts';
+import { finish, undoLast } from './closing.command.ts';
 import { logCommand } from './log.command.ts';
 import type { Quarantine } from './quarantine.ts';
 import { startCommand } from './start.command.ts';
-import { callOffView, saysView } from './start.view.ts';
 import { boardView, planView, todayView } from './state.view.ts';
 import {
   needsAClub,
@@ -19,7 +20,7 @@ import {
 
 const MOST_SHOWN = 15;
 
-/** `/quarantine start | today | plan | log | list | calendar | undo | finish`. */
+/** `/quarantine start | today | plan | log | list | calendar | change | undo | finish`. */
 export function quarantineCommands(deps: QuarantineDeps): AnyCommand[] {
   const onOwn = (
     name: `quarantine ${string}`,
@@ -45,18 +46,13 @@ export function quarantineCommands(deps: QuarantineDeps): AnyCommand[] {
     onOwn('quarantine calendar', 'The dates as a file for your calendar', ({ quarantine, plan, state }, { now }) =>
       calendarView(quarantine, plan, state, now),
     ),
-    onOwn('quarantine undo', 'Takes back what was noted last', ({ quarantine }, request) =>
-      undoLast(deps, quarantine, request),
+    onOwn('quarantine undo', 'Takes back what was noted last', (standing, request) =>
+      undoLast(deps, standing, request),
     ),
-    onOwn(
-      'quarantine finish',
-      'Closes a quarantine that is over, or calls it off',
-      ({ quarantine, state }, { now }) => {
-        if (!state.completed) return callOffView(quarantine);
-        deps.store.save({ ...quarantine, ended: { how: 'finished', at: now } });
-        return saysView(`${quarantine.animals}: finished`, md`Well done. It is off the list.`);
-      },
+    onOwn('quarantine finish', 'Closes a quarantine that is over, or calls it off', (standing, request) =>
+      finish(deps, standing, request),
     ),
+    changeCommand(deps),
     logCommand(deps),
     defineCommand({
       name: 'quarantine list',
@@ -67,23 +63,11 @@ export function quarantineCommands(deps: QuarantineDeps): AnyCommand[] {
         if (guildId === null) return needsAClub();
         const standings = (list: readonly Quarantine[]) => list.flatMap((each) => standingOf(deps, each, now) ?? []);
         const own = deps.store.own(guildId, memberId);
-        const others = deps.store.shown(guildId, MOST_SHOWN).filter((each) => each.memberId !== memberId);
-        return boardView(standings(own), standings(others), now);
+        const helped = deps.store.helped(guildId, memberId);
+        const listed = new Set([...own, ...helped].map(({ id }) => id));
+        const others = deps.store.shown(guildId, MOST_SHOWN).filter(({ id }) => !listed.has(id));
+        return boardView(standings(own), standings(helped), standings(others), now);
       },
     }),
   ];
-}
-
-function undoLast({ store }: QuarantineDeps, quarantine: Quarantine, { memberId, now }: Request): Answer {
-  const events = store.events(quarantine);
-  const gone = new Set(events.flatMap((event) => (event.kind === 'undone' ? [event.eventId] : [])));
-  const last = events.findLast(
-    ({ id, kind }) => kind !== 'undone' && kind !== 'started' && kind !== 'note' && !gone.has(id),
-  );
-  if (!last) return saysView('Nothing to take back', md`Nothing was noted since the start.`);
-  store.note(quarantine, { kind: 'undone', at: now, eventId: last.id }, memberId, now);
-  return saysView(
-    'Taken back',
-    md`The last entry (${last.kind.replaceAll('-', ' ')}) no longer counts. **/quarantine today** shows how it stands.`,
-  );
 }

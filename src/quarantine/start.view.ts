@@ -161,3 +161,28 @@ export const callOffView = ({ id, animals }: Quarantine): MessageView =>
       buttons: [{ label: 'Call it off', act: 'quarantine-call-off', args: [String(id)], style: 'danger' }],
     },
   ]);
+
+/** It is over; where its plan names what follows, a button begins that for the same animals. */
+export const finishedView = (quarantine: Quarantine, plan: Plan, then: Plan | undefined): MessageView =>
+  privately(`${quarantine.animals}: finished`, 'calm', [
+    text(
+      then
+        ? md`Well done: **${plan.name}** is complete and off the list. The animals wait on: **${then.name}** follows. ${then.purpose}`
+        : md`Well done: **${plan.name}** is complete and off the list. If all is well at the last look, they may move.`,
+    ),
+    ...(then
+      ? [
+          {
+            kind: 'buttons',
+            buttons: [
+              {
+                label: `Start ${then.name}`.slice(0, 80),
+                act: 'quarantine-follow',
+                args: [String(quarantine.id), then.id],
+                style: 'primary',
+              },
+            ],
+          } satisfies Block,
+        ]
+      : []),
+  ]);

@@ -50,7 +50,20 @@ export const planGone = () =>
   );
 
 /** The quarantine that is meant, of those that a member keeps or helps with, once it has begun. */
-export function withOwn(
+export const withOwn = (
+  deps: QuarantineDeps,
+  which: string | undefined,
+  request: Request,
+  run: (standing: Standing) => Answer,
+): Answer =>
+  withChosen(deps, which, request, (standing) => {
+    const { quarantine, plan, state } = standing;
+    if (state.startedAt !== null) return run(standing);
+    return beforeStartView(quarantine, plan, notSimplyBorne(plan, mayBe(kindsOf(deps.base, quarantine))));
+  });
+
+/** The same, whether it has begun or not. */
+export function withChosen(
   deps: QuarantineDeps,
   which: string | undefined,
   { guildId, memberId, now }: Request,
@@ -67,13 +80,11 @@ export function withOwn(
   const chosen =
     which === undefined && more.length === 0
       ? only
-      : own.find(({ id, animals }) => String(id) === which || normaliseName(animals) === key);
+      : [...running, ...own].find(({ id, animals }) => String(id) === which || normaliseName(animals) === key);
   if (!chosen)
     return saysView('Which one?', md`You have: ${own.map(({ animals }) => animals).join(' · ')}. Add **which:**.`);
   const standing = standingOf(deps, chosen, now);
-  if (!standing) return planGone();
-  const sensitive = notSimplyBorne(standing.plan, mayBe(kindsOf(deps.base, chosen)));
-  return standing.state.startedAt === null ? beforeStartView(chosen, standing.plan, sensitive) : run(standing);
+  return standing ? run(standing) : planGone();
 }
 
 export const ownChoices = ({ store }: QuarantineDeps, typed: string, { guildId, memberId }: Request): Choice[] =>
