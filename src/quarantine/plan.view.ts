@@ -18,6 +18,7 @@ import {
   standingWords,
   text,
 } from './state-words.ts';
+import { stepGroups, type StepGroup } from './step-groups.ts';
 
 type Drawn = { quarantine: Quarantine; plan: Plan; state: PlanState; events: readonly PlanEvent[] };
 type Base = Pick<KnowledgeBase, 'sources' | 'signs'>;
@@ -31,9 +32,9 @@ const NEXT = 3;
 /** Every step and hold with its date, why it is that date, and how far the figure can be trusted. */
 export function planView(base: Base, { quarantine, plan, state, events }: Drawn, now: Date): MessageView {
   const picture = planPicture(base.signs, { quarantine, plan, state, events }, now);
-  const parts = stepParts(plan, state);
-  const open = parts.filter((steps) => steps.some(({ doneAt }) => doneAt === null));
-  const done = parts.filter((steps) => !open.includes(steps));
+  const groups = inOrder(stepGroups(plan, state.steps));
+  const open = groups.filter(({ steps }) => steps.some(({ doneAt }) => doneAt === null));
+  const done = groups.filter((group) => !open.includes(group));
   return {
     audience: 'member',
     tone: state.alarms.some(({ urgency }) => urgency === 'emergency') ? 'urgent' : 'plain',
@@ -43,8 +44,9 @@ export function planView(base: Base, { quarantine, plan, state, events }: Drawn,
       text(endWords(state)),
       ...(picture ? [picture] : []),
       ...state.holds.map((hold) => text(holdWords(base, hold))),
-      ...open.map((steps, at) => text(partWords(base, plan, steps, now), at < NEXT ? FOLD.soon : FOLD.later)),
-      ...done.map((steps) => text(partWords(base, plan, steps, now), FOLD.done)),
+      ...undatedWords(plan, state).map((words) => text(words)),
+      ...open.map((group, at) => text(groupWords(base, group, now), at < NEXT ? FOLD.soon : FOLD.later)),
+      ...done.map((group) => text(groupWords(base, group, now), FOLD.done)),
       ...plan.conflicts.map((sentence): Block => text(md`-# Others say: ${ended(sentence)}`, FOLD.conflicts)),
       text(joined([md`**Mind**`, ...plan.cautions.map((sentence) => md`- ${sentence}`)]), FOLD.cautions),
       text(md`-# **/quarantine today** has what is due. I keep dates; a fish vet decides on medicines.`),
@@ -53,15 +55,13 @@ export function planView(base: Base, { quarantine, plan, state, events }: Drawn,
   };
 }
 
-/** The turns of a run together, every other step alone, in the order of their dates. */
-function stepParts({ runs }: Plan, { steps }: PlanState): StepState[][] {
-  const ofRuns = runs.map(({ id }) => steps.filter(({ run }) => run?.id === id));
-  const single = steps.filter(({ run }) => !run).map((step) => [step]);
-  const next = (part: StepState[]) => {
-    const step = part.find(({ doneAt }) => doneAt === null) ?? part[0];
-    return (step?.doneAt ?? step?.planned)?.getTime() ?? Infinity;
+/** What is next comes first; done steps keep the order of their dates. */
+function inOrder(groups: readonly StepGroup[]): StepGroup[] {
+  const next = ({ steps }: StepGroup) => {
+    const step = steps.find(({ doneAt }) => doneAt === null) ?? steps[0];
+    return (step.doneAt ?? step.planned)?.getTime() ?? Infinity;
   };
-  return [...ofRuns, ...single].filter(({ length }) => length > 0).sort((a, b) => next(a) - next(b));
+  return [...groups].sort((a, b) => next(a) - next(b));
 }
 
 function holdWords(base: Base, hold: HoldState): Markdown {
@@ -81,27 +81,37 @@ function holdWords(base: Base, hold: HoldState): Markdown {
   ]);
 }
 
-function partWords(base: Base, plan: Plan, steps: readonly StepState[], now: Date): Markdown {
-  const [first] = steps;
-  if (!first) return md``;
-  if (!first.run) {
+function groupWords(base: Base, { name, run, steps }: StepGroup, now: Date): Markdown {
+  const [first, ...others] = steps;
+  if (others.length === 0 && run === null) {
     const why = first.doneAt ? [] : [becauseWords(base, first)];
     return joined([md`**${first.title}**: ${whenWords(first, now)}. ${ended(first.says)}`, ...why]);
   }
-  const title = plan.runs.find(({ id }) => id === first.run?.id)?.title ?? first.title;
+  // What is the same for all is said once, below them.
+  const alike = others.every(({ why, standing, source }) => why === first.why && standing === first.standing && source === first.source); // prettier-ignore
   const lines = steps.map((step, at) => {
-    const reason = step.doneAt ? '' : sharedReason(step.reason, steps[at - 1], at > 0);
-    return md`- **${title} ${step.run?.turn ?? 1} of ${step.run?.of ?? 1}**: ${whenWords(step, now)}.${reason === '' ? '' : ` ${datesInWords(reason)}`}`;
+    const title = step.run ? `${name} ${step.run.turn} of ${step.run.of}` : step.title;
+    const reasons = step.doneAt ? [] : [newReason(step, steps[at - 1]), alike ? '' : `${step.why} (${standingWords(base, step)})`]; // prettier-ignore
+    return md`- **${title}**: ${whenWords(step, now)}. ${datesInWords(reasons.filter(Boolean).join(' '))}`;
   });
-  return joined([...lines, md`${ended(first.says)}`, md`-# ${first.why} (${standingWords(base, first)})`]);
+  const why = alike ? [md`-# ${first.why} (${standingWords(base, first)})`] : [];
+  return joined([...lines, md`${ended(first.says)}`, ...why]);
 }
 
-/** A reason that stood beside the turn before is not said again. */
-function sharedReason(reason: string, before: StepState | undefined, follows: boolean): string {
-  return follows && before && !before.doneAt && generally(before.reason) === generally(reason) ? '' : reason;
+/** The reason of a step, unless it stood beside the one before. */
+function newReason({ reason }: StepState, before: StepState | undefined): string {
+  return before && !before.doneAt && generally(before.reason) === generally(reason) ? '' : reason;
 }
 /** "64 hours after Transfer 2" and "64 hours after the transfer before" say the same of the turn that follows. */
 const generally = (reason: string) => reason.replace(/after [^,]+,/, 'after the one before,');
+
+/** Runs without a date, with what they wait for. */
+function undatedWords({ runs }: Plan, { steps, option }: PlanState): Markdown[] {
+  return runs
+    .filter((run) => run.option === undefined || run.option === option)
+    .filter(({ id }) => !steps.some(({ run }) => run?.id === id))
+    .map(({ title }) => md`**${title}**: no dates yet. They follow from the temperature: note a reading. Where nobody has studied it I give none; ask a vet.`); // prettier-ignore
+}
 
 function whenWords({ status, doneAt, planned, earliest, latest, projected }: StepState, now: Date): Markdown {
   if (doneAt) return md`done ${moment(doneAt)}`;

@@ -13,8 +13,9 @@ export const moment = (at: Date, style: 'f' | 'D' | 'R' = 'f'): Markdown => ({
 });
 export const text = (markdown: Markdown, fold = 0): Block => ({ kind: 'text', text: markdown, fold });
 
-/** "1 day", "3 days". */
-export const counted = (count: number, one: string, more = `${one}s`): string => `${count} ${count === 1 ? one : more}`;
+/** "1 day", "3 days", "6 searches". */
+export const counted = (count: number, one: string): string =>
+  `${count} ${count === 1 ? one : `${one.replace(/(ch|sh|s|x)$/, '$1e')}s`}`;
 
 /** "two clownfish · Observation, day 12"; the local date of the start is day 1. */
 export function headOf({ animals, begunAt, zone }: Quarantine, plan: Plan, now: Date): Markdown {
@@ -62,9 +63,8 @@ export function dueTitle({ kind, id, title }: DueItem): string {
 /** When the whole may end. */
 export function endWords({ endsEarliest, completed, holds }: PlanState): Markdown {
   if (completed) return md`**All of it is done**, since ${moment(completed, 'D')}. **/quarantine finish** closes it.`;
-  const unstudied = holds.find(({ reached, needed }) => reached === null && needed === null);
-  if (unstudied)
-    return md`**No end can be given:** nobody has studied “${unstudied.name}” at the temperature of this tank.`;
+  if (holds.some(({ reached, needed }) => reached === null && needed === null))
+    return md`**No end can be given:** nobody has studied this at the temperature of this tank. Ask a vet.`;
   return endsEarliest
     ? md`**Earliest end, if all goes well from now: ${moment(endsEarliest, 'D')}**, ${moment(endsEarliest, 'R')}.`
     : md`**The end has no date yet:** it waits for what has to come first.`;
@@ -97,7 +97,7 @@ const STANDING = {
 /** How far a figure can be trusted: "Hadfield 2011, published". */
 export function standingWords(
   { sources }: Pick<KnowledgeBase, 'sources'>,
-  { standing, source }: Pick<Because, 'standing' | 'source'>,
+  { standing, source }: { standing: Because['standing']; source?: string | undefined },
 ): string {
   const cited = source === undefined ? undefined : sources.get(source);
   // "No source" beside a source would be a contradiction.

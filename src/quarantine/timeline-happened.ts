@@ -20,13 +20,15 @@ export function timelineMarks(
   const acts = happened.events.flatMap((event): Mark[] => {
     const { at } = event;
     if (event.kind === 'death') return [{ at, kind: 'death', label: event.causeKnown ? 'cause known' : 'cause unknown' }]; // prettier-ignore
-    if (event.kind === 'animal-added') return [{ at, kind: 'moved', label: 'an animal was added' }];
-    if (event.kind === 'shared-water') return [{ at, kind: 'moved', label: 'water or a wet tool came from another tank' }]; // prettier-ignore
+    if (event.kind === 'animal-added') return [{ at, kind: 'moved', label: 'a new animal came in' }];
+    if (event.kind === 'shared-water') return [{ at, kind: 'moved', label: 'water or a wet tool from another tank' }]; // prettier-ignore
     if (event.kind !== 'moved-tank') return [];
     // A move that is a turn of the plan stands in its lane, unless it did not go as planned.
     const run = plan.runs.find((each) => isTurn(each, event));
     const amiss = broken.find((each) => each.of === run?.id && each.at.getTime() === at.getTime());
-    return run && !amiss ? [] : [{ at, kind: 'moved', label: amiss?.says ?? 'to the next tank' }];
+    return run && !amiss
+      ? []
+      : [{ at, kind: 'moved', label: amiss?.says.replace(`${run?.title}: `, '') ?? 'to the next tank' }];
   });
   const notable = notableReadings(plan, happened).map((reading): Mark => ({ at: reading.at, kind: 'reading', label: readingWords(reading) })); // prettier-ignore
   return [...seen, ...acts, ...notable];

@@ -6,6 +6,7 @@ import { HOUR_MS, hoursAfter, later } from './fold-moment.ts';
 import { occasions, touchedBy } from './fold-rules.ts';
 import { isTurn } from './fold-run.ts';
 import type { PlanState, StepState, StepStatus } from './plan-state.ts';
+import { stepGroups } from './step-groups.ts';
 
 type Windows = NonNullable<TimelineLane['windows']>;
 
@@ -51,25 +52,16 @@ function beganAnew(run: Run, plan: Plan, { broken }: PlanState, happened: Happen
   })?.at;
 }
 
-/** Every other step; those that differ by a number alone share a lane. */
-export function stepLanes({ steps }: PlanState, now: Date): TimelineLane[] {
-  const groups = new Map<string, StepState[]>();
-  for (const step of steps) {
-    if (step.run) continue;
-    const key = step.id.replace(/-\d+$/, '-');
-    groups.set(key, [...(groups.get(key) ?? []), step]);
-  }
-  return [...groups.values()].map((group): TimelineLane => {
-    const [only] = group;
-    if (only?.doneAt && group.length === 1)
-      return { name: only.title, kind: 'step', spans: [{ from: only.doneAt, to: only.doneAt, state: 'done' }] };
-    return {
-      name: nameOf(group.map(({ title }) => title)),
-      kind: 'step',
-      spans: [],
-      windows: group.flatMap((step) => windowOf(step, now)),
-    };
-  });
+/** Every other step; those that are the same act several times over share a lane. */
+export function stepLanes(plan: Plan, { steps }: PlanState, now: Date): TimelineLane[] {
+  return stepGroups(plan, steps)
+    .filter(({ run }) => run === null)
+    .map(({ name, steps: [first, ...others] }): TimelineLane => {
+      const { doneAt } = first;
+      return doneAt && others.length === 0
+        ? { name, kind: 'step', spans: [{ from: doneAt, to: doneAt, state: 'done' }] }
+        : { name, kind: 'step', spans: [], windows: [first, ...others].flatMap((step) => windowOf(step, now)) };
+    });
 }
 
 function windowOf({ status, doneAt, earliest, planned, latest }: StepState, now: Date): Windows {
@@ -86,15 +78,4 @@ function windowOf({ status, doneAt, earliest, planned, latest }: StepState, now:
       state: STATE[status],
     },
   ];
-}
-
-/** The words that all titles begin with: "Look again" of "Look again after 1 hour" and "Look again after 4 hours". */
-function nameOf(titles: readonly string[]): string {
-  const [first = '', ...others] = titles;
-  if (others.length === 0) return first;
-  const words = first.split(' ');
-  let shared = words.findIndex((_, at) => others.some((title) => title.split(' ')[at] !== words[at]));
-  if (shared < 0) shared = words.length;
-  while (shared > 1 && /^(after|on|for|day|the|at)$/.test(words[shared - 1] ?? '')) shared -= 1;
-  return shared === 0 ? first : words.slice(0, shared).join(' ').replace(/[,:]$/, '');
 }

@@ -21,7 +21,7 @@ export type Drawn = {
 
 /**
  * A plan over time, ready to be drawn: each hold, each run of turns and each step is a lane. Null before it starts, or when
- * there is no lane. Dates are those of the quarantine's own zone, with its offset at `now`.
+ * nothing has a date. Dates are those of the quarantine's own zone, with its offset at `now`.
  */
 export function timelineOf(
   signs: ReadonlyMap<string, Sign>,
@@ -33,9 +33,9 @@ export function timelineOf(
   const lanes = [
     ...state.holds.flatMap((hold) => holdLane(plan, state, happened, hold)),
     ...plan.runs.flatMap((run) => runLane(run, plan, state, happened)),
-    ...stepLanes(state, now),
+    ...stepLanes(plan, state, now),
   ];
-  if (lanes.length === 0) return null;
+  if (!lanes.some(({ spans, windows = [] }) => spans.length + windows.length > 0)) return null;
   return {
     title: `${quarantine.animals}: ${plan.name}`,
     zoneOffsetMinutes: offsetMinutes(quarantine.zone, now),

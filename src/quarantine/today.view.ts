@@ -1,6 +1,6 @@
 import { joined, md, type Block, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { Plan } from '../knowledge/plan.ts';
-import type { DueItem, PlanState } from './plan-state.ts';
+import type { DueItem, PlanState, StepState } from './plan-state.ts';
 import type { Quarantine } from './quarantine.ts';
 import {
   alarmWords,
@@ -14,6 +14,7 @@ import {
   moment,
   text,
 } from './state-words.ts';
+import { stepGroups } from './step-groups.ts';
 
 const MOST_DUE = 8;
 const MOST_BROKEN = 3;
@@ -31,7 +32,7 @@ export function todayView(quarantine: Quarantine, plan: Plan, state: PlanState, 
         : 'calm',
     blocks: [
       text(md`## ${headSince(quarantine, plan, state, now)}`),
-      ...alarms.map((alarm, at) => text(alarmWords(alarm), at > 0 ? 1 : 0)),
+      ...alarms.map((alarm, at) => text(alarmWords(alarm), at === 0 || alarm.urgency === 'emergency' ? 0 : 1)),
       ...(state.completed ? [] : dueBlocks(due, overdue, now)),
       ...(progress.length > 0 ? [text(joined([md`**How far it is**`, ...progress]))] : []),
       text(endWords(state)),
@@ -49,25 +50,33 @@ export function todayView(quarantine: Quarantine, plan: Plan, state: PlanState, 
 export function dueBlocks(due: readonly DueItem[], overdue: readonly DueItem[], now: Date): Block[] {
   if (due.length + overdue.length === 0)
     return [text(md`**Nothing is due now.** A look each day still counts: press **All well** after it.`)];
-  const line = (item: DueItem, late: boolean): Markdown => {
-    const when = late ? 'overdue, it was due' : item.since > now ? 'planned' : 'due since';
-    return md`- **${dueTitle(item)}** (${when} ${moment(item.since, 'R')}).${item.says === '' ? '' : ` ${ended(item.says)}`}`;
-  };
-  const lines = [...overdue.map((item) => line(item, true)), ...due.map((item) => line(item, false))];
+  const items = [...overdue.map((item) => ({ item, late: true })), ...due.map((item) => ({ item, late: false }))];
+  const lines = items.map(({ item, late }, at): Markdown => {
+    const when = late ? 'overdue: it was due' : item.since > now ? 'planned' : 'due';
+    const saidBefore = items.slice(0, at).some((other) => other.item.says === item.says);
+    return md`- **${dueTitle(item)}** (${when} ${moment(item.since, 'R')}).${item.says === '' || saidBefore ? '' : ` ${ended(item.says)}`}`;
+  });
   return [
     text(joined([md`**Today**`, ...lines.slice(0, MOST_DUE)])),
     ...(lines.length > MOST_DUE ? [text(joined(lines.slice(MOST_DUE)), 2)] : []),
   ];
 }
 
-/** A bar and words for each hold, and for each run of turns. */
+/** A bar and words for each run of turns, each hold, and the steps where there are several. */
 export function progressOf(plan: Plan, { holds, steps }: PlanState): Markdown[] {
-  const runs = plan.runs.flatMap(({ id, title }) => {
-    const turns = steps.filter(({ run }) => run?.id === id);
-    const done = turns.filter(({ doneAt }) => doneAt !== null).length;
-    return turns.length === 0 ? [] : [md`${bar(done, turns.length)} ${title}: ${done} of ${turns.length} done`];
-  });
-  return [...runs, ...holds.flatMap((hold) => holdProgress(hold) ?? [])];
+  const groups = stepGroups(plan, steps);
+  const runs = groups.flatMap(({ run, name, steps: turns }) => (run === null ? [] : [doneOf(name, turns)]));
+  const single = steps.filter(({ run }) => !run);
+  return [
+    ...runs,
+    ...holds.flatMap((hold) => holdProgress(hold) ?? []),
+    ...(single.length > 1 ? [doneOf('Steps', single)] : []),
+  ];
+}
+
+function doneOf(name: string, steps: readonly StepState[]): Markdown {
+  const done = steps.filter(({ doneAt }) => doneAt !== null).length;
+  return md`${bar(done, steps.length)} ${name}: ${done} of ${steps.length} done`;
 }
 
 /** What went wrong with the count, so that nobody wonders where the days went. */
