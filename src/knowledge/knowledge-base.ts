@@ -38,7 +38,7 @@ export type CompiledKnowledge = {
 };
 
 /** Raised with every change of the compiled shape, so that an old file is refused and not misread. */
-export const KNOWLEDGE_FORMAT = 8;
+export const KNOWLEDGE_FORMAT = 9;
 
 /** Everything the club knows, ready to answer. */
 export type KnowledgeBase = {

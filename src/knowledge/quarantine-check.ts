@@ -25,6 +25,7 @@ export function quarantineHoldsTogether(knowledge: CompiledKnowledge, fileOf: Fi
   const { plans, purposes, lifeCycles, signs, fish, remedies, critters, firstAid, parameters } = knowledge;
   const known = {
     plan: new Set(plans.map(({ id }) => id)),
+    sign: new Set(signs.map(({ id }) => id)),
     lifeCycle: new Set(lifeCycles.map(({ id }) => id)),
     critter: new Set(critters.map(({ id }) => id)),
     firstAid: new Set(firstAid.map(({ id }) => id)),
@@ -42,12 +43,20 @@ export function quarantineHoldsTogether(knowledge: CompiledKnowledge, fileOf: Fi
   return [
     ...fish.flatMap((each) => helps('fish', each.id, each.firstAid)),
     ...remedies.flatMap((each) => helps('remedy', each.id, each.firstAid)),
-    ...signs.flatMap(({ id, fits }) => [
+    ...signs.flatMap(({ id, fits, answers }) => [
       ...fits.flatMap((fit) => helps('sign', id, fit.firstAid)),
       ...fits.flatMap(({ critter }) =>
         critter === undefined || known.critter.has(critter)
           ? []
           : [complain('sign', id, 'fits', critter, 'the id of a critter')],
+      ),
+      ...fits.flatMap(({ plan }) =>
+        plan === undefined || known.plan.has(plan) ? [] : [complain('sign', id, 'fits', plan, 'the id of a plan')],
+      ),
+      ...answers.flatMap(({ insteadSee }) =>
+        insteadSee
+          .filter((other) => other === id || !known.sign.has(other))
+          .map((other) => complain('sign', id, 'answers', other, 'the id of another sign')),
       ),
     ]),
     ...purposes.flatMap(({ id, plans: rows }) =>
@@ -68,7 +77,7 @@ type Known = Readonly<Record<'plan' | 'lifeCycle' | 'parameter', ReadonlySet<str
 type Complain = (kind: string, id: string, path: string, came: string, expected: string) => LinkProblem;
 
 function planLinks(plan: CompiledKnowledge['plans'][number], known: Known, complain: Complain): LinkProblem[] {
-  const { id, steps, runs, holds, rules, options, monitors, then } = plan;
+  const { id, steps, runs, holds, rules, options, monitors, limits, then } = plan;
   const idsOf = (list: readonly { id: string }[]) => new Set(list.map((each) => each.id));
   const own = { step: idsOf(steps), hold: idsOf(holds), run: idsOf(runs), option: idsOf(options) };
   const expectOwn = (kind: keyof typeof own, path: string, came: string | undefined) =>
@@ -89,15 +98,19 @@ function planLinks(plan: CompiledKnowledge['plans'][number], known: Known, compl
     ...rules.flatMap(({ of }) => (own.run.has(of) ? [] : expectOwn('hold', 'rules', of))),
     ...[...steps, ...runs, ...holds].flatMap(({ from, option }) => [
       ...expectOwn('option', 'option', option),
-      ...(from === 'start' ? [] : Object.entries(from).flatMap(([kind, to]) => expectOwn(kind as 'step', 'from', to))),
+      ...(from === 'start' ? [] : 'holds' in from
+          ? from.holds.flatMap((to) => expectOwn('hold', 'from', to))
+          : Object.entries(from).flatMap(([kind, to]) => expectOwn(kind as 'step', 'from', to))),
     ]),
     ...runs.flatMap(({ untilHold }) => expectOwn('hold', 'runs', untilHold)),
     ...options.flatMap(({ lapses }) => [
       ...expectOwn('step', 'options', lapses?.step),
       ...expectOwn('hold', 'options', lapses?.hold),
     ]),
-    ...monitors.flatMap(({ step, during }) => [
+    ...limits.flatMap(({ during }) => expectOwn('hold', 'limits', during?.hold)),
+    ...monitors.flatMap(({ step, during, untilStep }) => [
       ...expectOwn('step', 'monitors', step),
+      ...expectOwn('step', 'monitors', untilStep),
       ...expectOwn('hold', 'monitors', during?.hold),
     ]),
     ...holds.flatMap(({ range, ifSignWithin }) => [

@@ -54,11 +54,38 @@ export function signsMatching(signs: Iterable<Sign>, text: string, group?: SignG
     .map(({ sign }) => sign);
 }
 
-const byUrgency = (one: Fit, other: Fit) =>
+/** The most urgent row first; among those of one urgency the strong one. */
+export const byUrgency = (one: Fit, other: Fit) =>
   URGENCIES.indexOf(one.urgency) - URGENCIES.indexOf(other.urgency) ||
   Number(one.weight === 'weak') - Number(other.weight === 'weak');
 
-const leastUrgency = ({ fits }: Sign) => Math.min(...fits.map(({ urgency }) => URGENCIES.indexOf(urgency)));
+/** Characters of one piece of a longer text; a name is compared with no more of it. */
+const PIECE = 90;
+
+/**
+ * The same for a text of any length, as a form takes it: it is read in pieces that overlap, people and pets still first.
+ */
+export function signsToldIn(signs: readonly Sign[], text: string, group?: SignGroup): Sign[] {
+  const found = new Set(piecesOf(text).flatMap((piece) => signsMatching(signs, piece, group)));
+  return [...found].sort((one, other) => rankOf(one) - rankOf(other));
+}
+
+/** Runs of words of at most one piece, each beginning in the middle of the one before. */
+function piecesOf(text: string): string[] {
+  const words = text.split(/\s+/).filter((word) => word !== '');
+  const pieces: string[] = [];
+  for (let from = 0; from < words.length;) {
+    let to = from + 1;
+    while (to < words.length && words.slice(from, to + 1).join(' ').length <= PIECE) to += 1;
+    pieces.push(words.slice(from, to).join(' '));
+    if (to === words.length) break;
+    from += Math.max(1, Math.floor((to - from) / 2));
+  }
+  return pieces;
+}
+
+/** How fast a sign may have to be acted on, as a place in `URGENCIES`. */
+export const leastUrgency = ({ fits }: Sign) => Math.min(...fits.map(({ urgency }) => URGENCIES.indexOf(urgency)));
 const rankOf = ({ group }: Sign) => (group === 'human' ? 0 : group === 'pet' ? 1 : 2);
 /** The name without the "Person:" in front of it, and the aliases. */
 const namesOf = ({ name, aliases }: Sign) =>
