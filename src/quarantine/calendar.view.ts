@@ -32,7 +32,7 @@ export function calendarView(quarantine: Quarantine, plan: Plan, state: PlanStat
         kind: 'text',
         text:
           found.length > 0
-            ? md`${found.join(' and ')}, as things stand now. They move when a sign appears or a reading is out of range: take a new file then. It moves the old dates; check-ins that are no longer needed you delete yourself.`
+            ? md`${found.join(' and ')}, as things stand now. They move when a sign appears or a reading is out of range: take a new file then, and it moves the old ones.${looks.length > 0 ? ' Check-ins that are no longer needed you delete yourself.' : ''}`
             : md`Nothing has a date yet, so there is no file. **/quarantine plan** says what each date waits for.`,
       },
       ...(found.length > 0 ? [file] : []),

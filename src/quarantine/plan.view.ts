@@ -91,8 +91,10 @@ function groupWords(base: Base, { name, run, steps }: StepGroup, now: Date): Mar
   const alike = others.every(({ why, standing, source }) => why === first.why && standing === first.standing && source === first.source); // prettier-ignore
   const lines = steps.map((step, at) => {
     const title = step.run ? `${name} ${step.run.turn} of ${step.run.of}` : step.title;
-    const reasons = step.doneAt ? [] : [newReason(step, steps[at - 1]), alike ? '' : `${step.why} (${standingWords(base, step)})`]; // prettier-ignore
-    return md`- **${title}**: ${whenWords(step, now)}. ${datesInWords(reasons.filter(Boolean).join(' '))}`;
+    const reasons = step.doneAt
+      ? []
+      : [newReason(step, steps[at - 1]), alike ? '' : `${step.why} (${standingWords(base, step)})`].filter(Boolean);
+    return md`- **${title}**: ${whenWords(step, now)}.${reasons.length > 0 ? ` ${datesInWords(reasons.join(' '))}` : ''}`;
   });
   const why = alike ? [md`-# ${first.why} (${standingWords(base, first)})`] : [];
   return joined([...lines, md`${ended(first.says)}`, ...why]);

@@ -50,17 +50,33 @@ export function todayView(quarantine: Quarantine, plan: Plan, state: PlanState, 
 export function dueBlocks(due: readonly DueItem[], overdue: readonly DueItem[], now: Date): Block[] {
   if (due.length + overdue.length === 0)
     return [text(md`**Nothing is due now.** A look each day still counts: press **All well** after it.`)];
-  const items = [...overdue.map((item) => ({ item, late: true })), ...due.map((item) => ({ item, late: false }))];
+  const items = [
+    ...inOrder(overdue).map((item) => ({ item, late: true })),
+    ...inOrder(due).map((item) => ({ item, late: false })),
+  ];
   const lines = items.map(({ item, late }, at): Markdown => {
-    const when = late ? 'overdue: it was due' : item.since > now ? 'planned' : 'due';
+    const when = whenDue(item, late, now);
     const saidBefore = items.slice(0, at).some((other) => other.item.says === item.says);
-    return md`- **${dueTitle(item)}** (${when} ${moment(item.since, 'R')}).${item.says === '' || saidBefore ? '' : ` ${ended(item.says)}`}`;
+    return md`- **${dueTitle(item)}** (${when}).${item.says === '' || saidBefore ? '' : ` ${ended(item.says)}`}`;
   });
   return [
     text(joined([md`**Today**`, ...lines.slice(0, MOST_DUE)])),
     ...(lines.length > MOST_DUE ? [text(joined(lines.slice(MOST_DUE)), 2)] : []),
   ];
 }
+
+const JUST_NOW_MS = 60_000;
+
+function whenDue({ since }: DueItem, late: boolean, now: Date): Markdown {
+  if (late) return md`overdue: it was due ${moment(since, 'R')}`;
+  if (Math.abs(since.getTime() - now.getTime()) < JUST_NOW_MS) return md`due now`;
+  return md`${since > now ? 'planned' : 'due'} ${moment(since, 'R')}`;
+}
+
+const KINDS: readonly DueItem['kind'][] = ['step', 'check-in', 'reading'];
+/** What cannot be made up for comes first. */
+const inOrder = (items: readonly DueItem[]): DueItem[] =>
+  [...items].sort((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind));
 
 /** A bar and words for each run of turns, each hold, and the steps where there are several. */
 export function progressOf(plan: Plan, { holds, steps }: PlanState): Markdown[] {
