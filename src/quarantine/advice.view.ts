@@ -7,6 +7,7 @@ import type { Suited } from './suits.ts';
 
 type Base = Pick<KnowledgeBase, 'fish' | 'purposes' | 'sources'>;
 const MOST_STARTS = 4;
+const MOST_NEEDS = 2;
 const MOST_OPTIONS = 25;
 
 /** What these animals ask for: the best plan and why, what else there is, what they do not bear. */
@@ -27,7 +28,7 @@ export function adviceView(base: Base, quarantine: Quarantine, advice: Advice): 
       ...(others.length > 0
         ? [text(joined([md`**Also possible**`, ...others.map((each) => line(base, each))]), 1)]
         : []),
-      ...(refused.length > 0 ? [text(joined([md`**Not for these fish**`, ...refused.map(refusedLine)]))] : []),
+      ...(refused.length > 0 ? [text(joined([md`**Not for these fish**`, ...refusedLines(refused)]))] : []),
       ...(heldBack
         ? [text(md`Your words may fit velvet, so no medicine and no moves are offered without a fish vet.`)]
         : []),
@@ -59,16 +60,24 @@ function line(base: Base, each: Weighed): Markdown {
 
 const names = (suited: readonly Suited[]): string => suited.map(({ fish }) => fish.name).join(', ');
 
-function refusedLine({ plan, suited }: Weighed): Markdown {
-  const [worst] = suited;
-  const never = suited.filter(({ tolerance }) => tolerance === 'avoid');
-  const vetOnly = suited.filter(({ tolerance }) => tolerance === 'vet-only');
-  const says = [
-    ...(never.length > 0 ? [`not borne by ${names(never)}`] : []),
-    ...(vetOnly.length > 0 ? [`only when a fish vet directs it for ${names(vetOnly)}`] : []),
+/** Each plan with whom it does not suit, then once what those fish need. */
+function refusedLines(refused: readonly Weighed[]): Markdown[] {
+  const worst = [...new Set(refused.flatMap(({ suited }) => suited.filter(isHard).map(({ fish }) => fish)))];
+  return [
+    ...refused.map(({ plan, suited }) => {
+      const never = suited.filter(({ tolerance }) => tolerance === 'avoid');
+      const vetOnly = suited.filter(({ tolerance }) => tolerance === 'vet-only');
+      const says = [
+        ...(never.length > 0 ? [`not borne by ${names(never)}`] : []),
+        ...(vetOnly.length > 0 ? [`only when a fish vet directs it for ${names(vetOnly)}`] : []),
+      ];
+      return md`- **${plan.name}**: ${says.join('; ')}.`;
+    }),
+    ...(worst.length <= MOST_NEEDS ? worst.map(({ name, needs }) => md`**${name}:** ${needs}`) : []),
   ];
-  return md`- **${plan.name}**: ${says.join('; ')}. ${suited.length === 1 ? (worst?.fish.needs ?? '') : ''}`;
 }
+
+const isHard = ({ tolerance }: Suited): boolean => tolerance !== 'caution';
 
 /** For each word that leaves the kind open. */
 const kindSelects = ({ id }: Quarantine, shared: ReturnType<typeof kindsOf>['shared']): Block[] =>

@@ -102,9 +102,10 @@ function change(deps: QuarantineDeps, standing: Standing, given: Omit<Input, 'wh
   }
   if (way.kind === 'same') return changedView(next, changed);
   const view = anew(deps, { ...standing, quarantine: next }, way, given, request);
+  const saved = changedView(next, changed).blocks.slice(1, 2);
   return changed.length === 0
     ? view
-    : { ...view, blocks: [...changedView(next, changed).blocks.slice(1, 2), ...view.blocks] };
+    : { ...view, blocks: [...view.blocks.slice(0, 1), ...saved, ...view.blocks.slice(1)] };
 }
 
 type Read = { kind: 'trouble'; view: MessageView } | { kind: 'read'; changed: Changed[]; next: Quarantine };

@@ -21,7 +21,12 @@ export function kindsIn(text: string, fish: Iterable<Fish>): Kinds {
   const taken = new Set<number>();
   const certain = new Set<Fish>();
   const names = all
-    .flatMap((each) => [each.name, ...each.aliases].map((name) => ({ each, name: normaliseName(name).split(' ') })))
+    .flatMap((each) =>
+      [each.name, each.id.replaceAll('-', ' '), ...each.aliases].map((name) => ({
+        each,
+        name: normaliseName(name).split(' '),
+      })),
+    )
     .sort((one, other) => other.name.length - one.name.length);
   for (const { each, name } of names) {
     for (let from = 0; from + name.length <= words.length; from += 1) {

@@ -14,12 +14,11 @@ import type { NewPlanEvent } from './quarantine.store.ts';
 import { readingIn, readingTroubleView } from './reading-option.ts';
 import { labelTrouble } from './start-form.view.ts';
 import { MOST_DAYS_AGO, readBegan, readLabel, type Began } from './start-words.ts';
-import { saysView } from './start.view.ts';
+import { saysView, UNKNOWN_ZONE } from './start.view.ts';
 import { adviceAnswer, questionsView, refusal } from './starting.command.ts';
 import { tankChoices, tankName } from './tank-option.ts';
 import { needsAClub, type QuarantineDeps } from './which.command.ts';
 
-const DEFAULT_ZONE = 'Etc/UTC';
 const DEFAULT_TIME = '19:00';
 /** Where nobody has said what it is for: it harms nothing. */
 const IN_DOUBT = 'observation';
@@ -136,7 +135,7 @@ function readGiven(deps: QuarantineDeps, given: Input, { guildId, memberId, now 
   const option = given.option === undefined ? plan?.options[0] : named(plan?.options ?? [], given.option);
   if (given.option !== undefined && !option) return trouble(unknown('option', given.option, plan?.options ?? []));
   const remembered = deps.zones.of(memberId);
-  const zone = given.zone === undefined ? (remembered?.zone ?? DEFAULT_ZONE) : knownZone(given.zone);
+  const zone = given.zone === undefined ? (remembered?.zone ?? UNKNOWN_ZONE) : knownZone(given.zone);
   if (zone === null) return trouble(badZoneView(given.zone ?? ''));
   const began = given.began === undefined ? undefined : readBegan(given.began, now, zone);
   if (began && began.kind !== 'at') return trouble(beganTroubleView(began, given.began ?? ''));

@@ -6,6 +6,9 @@ import { labelInWords } from './start-words.ts';
 import { moment } from './state-words.ts';
 import type { Suited } from './suits.ts';
 
+/** Stands in until a keeper has said where they live. */
+export const UNKNOWN_ZONE = 'Etc/UTC';
+
 const privately = (title: string, tone: MessageView['tone'], blocks: readonly Block[]): MessageView => ({
   audience: 'member',
   tone,
@@ -40,7 +43,7 @@ export function beforeStartView(
     ...(from === undefined ? [] : [text(md`**What you lose:** ${from}`)]),
     ...(quarantine.copperLabel ? [text(md`**Label:** ${labelInWords(quarantine.copperLabel)} of copper.`)] : []),
     text(
-      md`-# Days are counted in ${quarantine.zone}. I keep dates; I name no dose, and a fish vet decides on medicines.`,
+      md`-# ${quarantine.zone === UNKNOWN_ZONE ? 'I ask for your time zone once, when it starts.' : `Days are counted in ${quarantine.zone}.`} I keep dates; I name no dose, and a fish vet decides on medicines.`,
     ),
     {
       kind: 'buttons',

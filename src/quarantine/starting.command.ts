@@ -79,8 +79,12 @@ function lostWords({ plan, state }: Standing): string {
   const counted = Math.max(0, ...state.holds.map(({ counted: days }) => Math.floor(days)));
   const turns = state.steps.filter(({ doneAt }) => doneAt !== null).length;
   if (state.completed) return `nothing; ${plan.name} is complete and is closed as finished.`;
-  const steps = turns > 0 ? `, and ${turns} ${turns === 1 ? 'step' : 'steps'} done` : '';
-  return `${plan.name} ends here. ${counted} ${counted === 1 ? 'day' : 'days'} counted${steps} do not carry over. What was noted is kept.`;
+  if (counted === 0 && turns === 0) return `${plan.name} ends here. Nothing was counted yet. What was noted is kept.`;
+  const lost = [
+    ...(counted > 0 ? [`${counted} counted ${counted === 1 ? 'day' : 'days'}`] : []),
+    ...(turns > 0 ? [`${turns} ${turns === 1 ? 'step' : 'steps'} done`] : []),
+  ];
+  return `${plan.name} ends here. ${lost.join(' and ')} do not carry over. What was noted is kept.`;
 }
 
 const missingFor = ({ zones }: QuarantineDeps, quarantine: Quarantine, plan: Plan): Missing => ({
