@@ -1,21 +1,15 @@
 import type { ButtonAct } from '../discord/command.ts';
-import { md, type ButtonView } from '../discord/message-view.ts';
+import { md } from '../discord/message-view.ts';
 import { onQuarantine, todayAnswer } from './on-quarantine.command.ts';
 import { saysView } from './start.view.ts';
+import { TAKE_BACK_ACT, takeBack } from './take-back.ts';
 import type { QuarantineDeps } from './which.command.ts';
 
-const ACT = 'quarantine-undo';
-
-/** The button under an answer that takes back the very event it told of, whatever was noted since. */
-export const takeBack = (quarantineId: number, eventId: number | string): ButtonView => ({
-  label: 'Take it back',
-  act: ACT,
-  args: [String(quarantineId), String(eventId)],
-});
+export { takeBack };
 
 /** Takes back one event, once; a second press changes nothing. */
 export function undoEventButton(deps: QuarantineDeps): ButtonAct {
-  return onQuarantine(deps, ACT, (quarantine, [eventId = ''], request) => {
+  return onQuarantine(deps, TAKE_BACK_ACT, (quarantine, [eventId = ''], request) => {
     const events = deps.store.events(quarantine);
     const meant = events.find(({ id, kind }) => id === eventId && kind !== 'started' && kind !== 'undone');
     if (!meant) return saysView('Nothing to take back', md`That entry is not there any more.`);
