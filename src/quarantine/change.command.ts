@@ -4,11 +4,11 @@ import { md, type Answer, type MessageView, type Request } from '../discord/mess
 import type { Plan } from '../knowledge/plan.ts';
 import { knownZone, timeOfDayIn } from '../schedule/local-time.ts';
 import { changedView, helpersInWords, settingsView, type Changed } from './change.view.ts';
-import { helperTrouble, Member } from './helper-option.ts';
+import { helperTrouble, Member } from './member-option.ts';
 import { kindsIn } from './kinds.ts';
 import { needsLabel, standingEvents } from './may-start.ts';
 import { choices, named } from './named-entry.ts';
-import { beginNew } from './new-quarantine.command.ts';
+import { asNew, beginNew } from './new-quarantine.command.ts';
 import type { CopperLabel, Quarantine } from './quarantine.ts';
 import type { NewPlanEvent } from './quarantine.store.ts';
 import { badZoneView, unknown, VET_SAID } from './start.command.ts';
@@ -185,8 +185,9 @@ function relabel(
   const started = standingEvents(store.events(quarantine)).find(({ kind }) => kind === 'started');
   if (started?.kind !== 'started') return;
   store.note(quarantine, { kind: 'undone', at: now, eventId: started.id }, memberId, now);
-  const { id: _id, ...kept } = started;
-  store.note(quarantine, { ...kept, copperLabel }, memberId, now);
+  const { at, option } = started;
+  const anew = { kind: 'started', at, copperLabel, ...(option === undefined ? {} : { option }) } as const;
+  store.note(quarantine, anew, memberId, now);
 }
 
 type Way =
@@ -221,9 +222,9 @@ function anew(
     deps.store.save(chosen);
     return questionsView(deps, chosen, plan, now);
   }
-  const { id, ended: _ended, begunAt: _begunAt, ...kept } = quarantine;
+  const kept = asNew(quarantine);
   const copperLabel = needsLabel(plan, option) ? kept.copperLabel : null;
-  const begun = beginNew(deps, { ...kept, plan: plan.id, option, copperLabel, follows: id }, now, vetSaid);
+  const begun = beginNew(deps, { ...kept, plan: plan.id, option, copperLabel, follows: quarantine.id }, now, vetSaid);
   if (begun.kind === 'trouble') return begun.view;
   return refusal(deps, begun.quarantine, plan, now) ?? questionsView(deps, begun.quarantine, plan, now);
 }

@@ -6,6 +6,9 @@ import { MOST_QUARANTINES, type Quarantine } from './quarantine.ts';
 import { saysView } from './start.view.ts';
 import type { QuarantineDeps } from './which.command.ts';
 
+/** What the next one for the same animals has in common with this one. */
+export const asNew = ({ id: _id, ended: _ended, begunAt: _begunAt, ...kept }: Quarantine) => kept;
+
 type Begun = { kind: 'begun'; quarantine: Quarantine } | { kind: 'trouble'; view: MessageView };
 
 /**

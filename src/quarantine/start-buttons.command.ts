@@ -4,7 +4,7 @@ import { startedStanding, todayAnswer } from './on-quarantine.command.ts';
 import type { Quarantine } from './quarantine.ts';
 import { keeperOnlyView, saysView } from './start.view.ts';
 import { adviceAnswer, choosePlan, onKept, questionsView, start, startFilled } from './starting.command.ts';
-import { beginNew } from './new-quarantine.command.ts';
+import { asNew, beginNew } from './new-quarantine.command.ts';
 import { planGone, type QuarantineDeps } from './which.command.ts';
 
 /** The buttons from the first question to the start, and those that close a quarantine. */
@@ -64,7 +64,7 @@ export function startButtons(deps: QuarantineDeps): ButtonAct[] {
         if (old.memberId !== request.memberId) return keeperOnlyView(old);
         const plan = base.plans.get(planId);
         if (!plan) return planGone();
-        const { id: _id, ended: _ended, begunAt: _begunAt, ...kept } = old;
+        const kept = asNew(old);
         const option = plan.options[0]?.id ?? null;
         const begun = beginNew(deps, { ...kept, plan: plan.id, option, copperLabel: null, follows: null }, request.now);
         return begun.kind === 'trouble'

@@ -6,7 +6,7 @@ import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Plan } from '../knowledge/plan.ts';
 import { knownZone } from '../schedule/local-time.ts';
 import { adviseOn, kindsOf, purposeIn } from './advice.ts';
-import { helperTrouble, Member } from './helper-option.ts';
+import { helperTrouble, Member } from './member-option.ts';
 import { choices, named, oneOfTheList, typedOrChosen } from './named-entry.ts';
 import { beginNew } from './new-quarantine.command.ts';
 import type { CopperLabel, Quarantine } from './quarantine.ts';
