@@ -29,6 +29,19 @@ const what = fc.oneof(
   fc
     .double({ min: 9, max: 17, noNaN: true })
     .map((value) => ({ kind: 'reading', reading: { parameter: 'salinity', value, unit: 'ppt' } })),
+  fc
+    .tuple(fc.constantFrom('ammonia', 'ph', 'nitrite', 'chelated'), fc.double({ min: 0, max: 1, noNaN: true }))
+    .map(([parameter, share]) => ({
+      kind: 'reading',
+      reading:
+        parameter === 'ph'
+          ? { parameter, value: 7.5 + share, unit: 'pH' }
+          : parameter === 'ammonia'
+            ? { parameter, value: share, unit: 'mg/L NH3-N' }
+            : parameter === 'nitrite'
+              ? { parameter, value: share * 10, unit: 'mg/L NO2' }
+              : { parameter: 'copper', value: share * 3, unit: 'mg/L Cu', form: 'chelated' },
+    })),
   fc.double({ min: 22, max: 31, noNaN: true }).map((value) => ({
     kind: 'reading',
     reading: { parameter: 'temperature', value, unit: '°C' },
@@ -102,6 +115,39 @@ describe('a fold', () => {
             if (worse) expect(time(worse.endsEarliest)).toBeGreaterThanOrEqual(time(hold.endsEarliest));
           }
           if (after?.completed) expect(time(after.completed)).toBeGreaterThanOrEqual(time(before?.completed ?? null));
+        },
+      ),
+      RUNS,
+    );
+  });
+  test('a warmer reading never makes the next dose due later, nor allows it later', () => {
+    const celsius = fc.double({ min: 22, max: 32, noNaN: true });
+    const doses = fc.uniqueArray(fc.integer({ min: 1, max: 200 }), { minLength: 1, maxLength: 4 });
+    fc.assert(
+      fc.property(
+        fc.constantFrom('praziquantel', 'freshwater-dip'),
+        doses,
+        celsius,
+        celsius,
+        celsius,
+        fc.integer({ min: 0, max: 300 }),
+        (id, hours, before, one, other, at) => {
+          const base = [
+            started(),
+            event(hour(0.5), { kind: 'reading', reading: { parameter: 'temperature', value: before, unit: '°C' } }),
+            ...hours.map((each) => event(hour(each), { kind: 'dose-given' })),
+          ];
+          // The dose that was given last stands before the reading, so that the same turn is compared.
+          const seen = hour(Math.max(at, ...hours) + 1);
+          const next = (value: number) =>
+            foldOf(
+              id,
+              [...base, event(seen, { kind: 'reading', reading: { parameter: 'temperature', value, unit: '°C' } })],
+              hour(600),
+            ).steps.find(({ run, doneAt }) => run && !doneAt);
+          const [cool, warm] = [next(Math.min(one, other)), next(Math.max(one, other))];
+          expect(time(warm?.latest ?? null)).toBeLessThanOrEqual(time(cool?.latest ?? null));
+          expect(time(warm?.planned ?? null)).toBeLessThanOrEqual(time(cool?.planned ?? null));
         },
       ),
       RUNS,
