@@ -29,14 +29,17 @@ export function typedOrChosen(entries: Iterable<Named>, typed: string): Choice[]
   const [, before = '', last = ''] = /^(.*?)([^\s]*)$/s.exec(asIs) ?? [];
   const key = normaliseName(last);
   const going = [...entries].flatMap(({ name, aliases = [] }) =>
-    [name, ...aliases].filter((each) => key !== '' && normaliseName(each).startsWith(key)).slice(0, 1),
+    byLength([name, ...aliases].filter((each) => key !== '' && normaliseName(each).startsWith(key))).slice(0, 1),
   );
-  const texts = [asIs, ...going.map((name) => `${before}${before === '' ? name : name.toLowerCase()}`)];
+  // The shortest goes on from what was typed with the least guessing.
+  const texts = [asIs, ...byLength(going).map((name) => `${before}${before === '' ? name : name.toLowerCase()}`)];
   return [...new Set(texts)]
     .filter((text) => text !== '' && text.length <= MOST_CHARACTERS)
     .slice(0, MOST_CHOICES)
     .map((text) => ({ name: text, value: text }));
 }
+
+const byLength = (names: readonly string[]): string[] => [...names].sort((one, other) => one.length - other.length);
 
 /** "There are: …" for an answer to what is not known. */
 export function oneOfTheList(entries: Iterable<{ name: string }>): string {

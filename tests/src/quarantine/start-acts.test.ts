@@ -1,5 +1,7 @@
 // From the words to the start: who may, where, and when.
 import { describe, expect, test } from 'vitest';
+import { typedOrChosen } from '../../../src/quarantine/named-entry.ts';
+import { base } from '../knowledge/real-base.ts';
 import { buttonsOf, DAY_MS, fieldsOf, helper, NOW, opened, said, ZONE } from './quarantine-acts.ts';
 
 describe('from the words to the start', () => {
@@ -164,5 +166,27 @@ describe('every button of a start', () => {
       expect(said(fill(who, 'quarantine-begin', [String(row!.id)], ZONE))).toContain('Not yours');
     store.save({ ...row!, ended: { how: 'called-off', at: NOW } });
     expect(said(fill('1', 'quarantine-begin', [String(row!.id)], ZONE))).toContain('It is closed');
+  });
+});
+
+describe('while the animals are typed', () => {
+  const offered = (typed: string) => typedOrChosen(base.fish.values(), typed).map(({ value }) => value);
+
+  test.each([
+    ['two clo', ['two clo', 'two clownfish']],
+    ['mandar', ['mandar', 'mandarinfish']],
+  ])('“%s” stays as it is and goes on as %o', (typed, first) => {
+    expect(
+      offered(typed)
+        .map((each) => each.toLowerCase())
+        .slice(0, 2),
+    ).toEqual(first);
+  });
+
+  test('every offer can be sent: at most 25, each of 1 to 80 characters', () => {
+    for (const typed of ['', ' ', 'a', 'two', 'x'.repeat(200), `${'x'.repeat(78)} c`, '🐠'.repeat(60)]) {
+      expect(offered(typed).length).toBeLessThanOrEqual(25);
+      for (const each of offered(typed)) expect(each.length > 0 && each.length <= 80, each).toBe(true);
+    }
   });
 });
