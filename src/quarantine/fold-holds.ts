@@ -30,7 +30,9 @@ export function foldHold(
   span: Span | null,
   lifeCycles: LifeCycles,
 ): HoldFold {
-  const needed = hold.daysBy && span ? daysBy(hold.daysBy, span, lifeCycles) : hold.days;
+  // A run gives no moment where nobody has studied the temperature that was read.
+  const isUnstudied = from === null && span !== null && hold.from !== 'start' && 'run' in hold.from;
+  const needed = isUnstudied ? null : hold.daysBy && span ? daysBy(hold.daysBy, span, lifeCycles) : hold.days;
   const empty: HoldState = {
     ...because(hold, ''),
     id: hold.id,
@@ -73,7 +75,10 @@ function foldClearDays(
   const began = told.restartedBy
     ? `${days.dateOf(told.since)}, when ${told.restartedBy.says}`
     : `${days.dateOf(told.since)}, the day of ${from.says}`;
-  const unknown = told.unknown === 0 ? '' : ` ${told.unknown} without a check-in do not count.`;
+  const unknown =
+    told.unknown === 0 || told.reached
+      ? ''
+      : ` ${told.unknown === 1 ? '1 day without a check-in does' : `${told.unknown} days without a check-in do`} not count.`;
   const heldUp = touched.some(({ rule }) => rule.does === 'extend') ? ' Days after a weak sign are held up.' : '';
   return {
     state: {

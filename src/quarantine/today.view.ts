@@ -34,6 +34,7 @@ export function todayView(quarantine: Quarantine, plan: Plan, state: PlanState, 
       text(md`## ${headSince(quarantine, plan, state, now)}`),
       ...alarms.map((alarm, at) => text(alarmWords(alarm), at === 0 || alarm.urgency === 'emergency' ? 0 : 1)),
       ...(state.completed ? [] : dueBlocks(due, overdue, now)),
+      ...nextBlocks(state),
       ...(progress.length > 0 ? [text(joined([md`**How far it is**`, ...progress]))] : []),
       text(endWords(state)),
       ...(broken.length > 0 ? [text(brokenWords(broken.slice(-MOST_BROKEN)), 3)] : []),
@@ -63,6 +64,17 @@ export function dueBlocks(due: readonly DueItem[], overdue: readonly DueItem[], 
     text(joined([md`**Today**`, ...lines.slice(0, MOST_DUE)])),
     ...(lines.length > MOST_DUE ? [text(joined(lines.slice(MOST_DUE)), 2)] : []),
   ];
+}
+
+/** The step that comes next, so that nobody plans an evening over it. */
+function nextBlocks({ steps, completed }: PlanState): Block[] {
+  const coming = steps
+    .filter(({ status, planned }) => status === 'coming' && planned !== null)
+    .sort((a, b) => (a.planned?.getTime() ?? 0) - (b.planned?.getTime() ?? 0));
+  const [next] = coming;
+  if (completed || !next?.planned) return [];
+  const until = next.latest ? md`, at the latest ${moment(next.latest)}` : md``;
+  return [text(md`**Next:** ${next.title}, planned ${moment(next.planned)}${until}.`)];
 }
 
 const JUST_NOW_MS = 60_000;
