@@ -35,7 +35,7 @@ export function beforeStartView(
     text(md`**Helps against:** ${plan.against} **Not against:** ${plan.notAgainst}`),
     ...(option ? [text(md`**${option.name}.** ${option.says}`)] : []),
     ...sensitive.map(({ fish }) => text(md`**${fish.name} needs care here.** ${fish.needs}`)),
-    text(md`**Never:** ${plan.never}`),
+    text(md`**${plan.never}**`),
     text(joined([md`**Mind**`, ...plan.cautions.map((sentence) => md`- ${sentence}`)])),
     ...(questions.length > 0
       ? [text(joined([md`**A yes to all of this?**`, ...questions.map((question) => md`- ${question}`)]))]
