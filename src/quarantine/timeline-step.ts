@@ -32,7 +32,7 @@ export function runLane(run: Run, plan: Plan, state: PlanState, happened: Happen
       name: turns.length === 1 ? run.title : `${run.title} 1 to ${turns.length}`,
       kind: 'step',
       spans: anew && from && from < anew ? [{ from, to: anew, state: 'restarted' }] : [],
-      windows: turns.flatMap((turn) => windowOf(turn, happened.now)),
+      windows: apart(turns.flatMap((turn) => windowOf(turn, happened.now))),
     },
   ];
 }
@@ -63,6 +63,16 @@ export function stepLanes(plan: Plan, { steps }: PlanState, now: Date): Timeline
         : { name, kind: 'step', spans: [], windows: [first, ...others].flatMap((step) => windowOf(step, now)) };
     });
 }
+
+/** Brackets that would run into each other tell nothing: of a later turn whose window overlaps, its planned time alone is left. */
+const apart = (windows: Windows): Windows =>
+  windows.map((window, at) => {
+    const before = windows[at - 1];
+    const { planned } = window;
+    return before && window.state === 'coming' && window.earliest < before.latest
+      ? { ...window, earliest: planned, latest: planned }
+      : window;
+  });
 
 function windowOf({ status, doneAt, earliest, planned, latest }: StepState, now: Date): Windows {
   const middle = doneAt ?? planned;
