@@ -61,7 +61,7 @@ describe('/quarantine', () => {
     await says(ana, 'today');
     await presses(ana, 'Something is off');
     const { replies } = await ana.choose('What do you see?', ['White spots the size of salt grains']);
-    expect(asRead(replies[0]!.text)).toContain('May fit marine white spot');
+    expect(asRead(replies[0]!.text)).toContain('Fits well: marine white spot');
     const plan = await says(ana, 'plan');
     expect(clear.exec(plan)?.[1]).toBe('0');
     expect(plan).toContain('Days without a sign: 0 of 30 days counted; earliest end 13 January 2027.');
