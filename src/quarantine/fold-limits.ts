@@ -115,8 +115,19 @@ export function missingForAmmonia(
 
 type Judged = { at: Date; total: number; nh3: number | null; missing: readonly ('ph' | 'temperature')[] };
 
+/** Worked out once for one list of readings, since several limits and what is due ask for it. */
+const JUDGED = new WeakMap<readonly ReadingAt[], Judged[]>();
+
 /** Every ammonia reading, as un-ionised ammonia where pH and temperature were measured near it. */
 function judgedAmmonia(readings: readonly ReadingAt[]): Judged[] {
+  const known = JUDGED.get(readings);
+  if (known) return known;
+  const judged = judgeAmmonia(readings);
+  JUDGED.set(readings, judged);
+  return judged;
+}
+
+function judgeAmmonia(readings: readonly ReadingAt[]): Judged[] {
   const of = (parameter: string) => readings.filter(({ reading }) => reading.parameter === parameter);
   const [phs, temperatures, salinities] = [of('ph'), of('temperature'), of('salinity')];
   return readings.flatMap(({ at, reading }): Judged[] => {
@@ -143,7 +154,9 @@ function judgedAmmonia(readings: readonly ReadingAt[]): Judged[] {
 
 /** The last reading before an instant, or else the first one after it, if it is fresh enough to go with it. */
 function nearest(readings: readonly ReadingAt[], at: Date): number | null {
-  const before = readings.findLast((each) => each.at <= at && hoursAfter(each.at, STALE_AFTER_H) >= at);
-  const after = readings.find((each) => each.at > at && hoursAfter(at, STALE_AFTER_H) >= each.at);
+  const index = readings.findLastIndex((each) => each.at <= at);
+  const [last, next] = [readings[index], readings[index + 1]];
+  const before = last && hoursAfter(last.at, STALE_AFTER_H) >= at ? last : undefined;
+  const after = next && hoursAfter(at, STALE_AFTER_H) >= next.at ? next : undefined;
   return (before ?? after)?.value ?? null;
 }

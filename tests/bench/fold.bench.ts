@@ -1,6 +1,6 @@
 import { loadCompiledKnowledge } from '../../src/knowledge/compiled.loader.ts';
 import { fold } from '../../src/quarantine/fold.ts';
-import type { PlanEvent } from '../../src/quarantine/plan-event.ts';
+import type { PlanEvent, Reading } from '../../src/quarantine/plan-event.ts';
 import { quantile, type Row } from './figures.ts';
 
 const ROUNDS = 200;
@@ -10,6 +10,16 @@ const EVENTS = 400;
 const GOAL_MS = 5;
 const START = Date.UTC(2026, 0, 1, 12);
 const at = (hours: number) => new Date(START + hours * 3_600_000);
+
+const COPPER: Reading = { parameter: 'copper', value: 0.17, unit: 'mg/L Cu', form: 'ionic' };
+const MEASURED: readonly Reading[] = [
+  COPPER,
+  { parameter: 'ammonia', value: 0.1, unit: 'mg/L NH3-N' },
+  COPPER,
+  { parameter: 'temperature', value: 25.5, unit: '°C' },
+  COPPER,
+  { parameter: 'ph', value: 8.1, unit: 'pH' },
+];
 
 /** Ninety days of copper with four hundred readings and check-ins, against a walk through the same events. */
 export function benchFold(): Row[] {
@@ -21,12 +31,7 @@ export function benchFold(): Row[] {
     const id = String(index);
     if (index === 0) return { kind: 'started', id, at: at(0), option: 'thirty-days' };
     if (index % 2 === 0) return { kind: 'check-in', id, at: at(index * every), signs: [], appetite: 'normal' };
-    return {
-      kind: 'reading',
-      id,
-      at: at(index * every),
-      reading: { parameter: 'copper', value: 0.17, unit: 'mg/L Cu', form: 'ionic' },
-    };
+    return { kind: 'reading', id, at: at(index * every), reading: MEASURED[(index >> 1) % MEASURED.length] ?? COPPER };
   });
   const context = { zone: 'Europe/Lisbon', lifeCycles: base.lifeCycles };
   const folding: number[] = [];
