@@ -4,6 +4,8 @@ import { normaliseName } from '../knowledge/normalise.ts';
 const MOST_CHOICES = 25;
 const MOST_NAMED = 25;
 const MOST_CHARACTERS = 80;
+/** A longer name is no word that people type on in. */
+const MOST_IN_SENTENCE = 24;
 
 export type Named = { id: string; name: string; aliases?: readonly string[] };
 /** The entry that was typed, by id, name or another name. */
@@ -28,9 +30,10 @@ export function typedOrChosen(entries: Iterable<Named>, typed: string): Choice[]
   const asIs = typed.trim().slice(0, MOST_CHARACTERS);
   const [, before = '', last = ''] = /^(.*?)([^\s]*)$/s.exec(asIs) ?? [];
   const key = normaliseName(last);
-  const going = [...entries].flatMap(({ name, aliases = [] }) =>
-    byLength([name, ...aliases].filter((each) => key !== '' && normaliseName(each).startsWith(key))).slice(0, 1),
-  );
+  const going = [...entries].flatMap(({ name, aliases = [] }) => {
+    const fitting = [name, ...aliases].filter((each) => key !== '' && normaliseName(each).startsWith(key));
+    return (fitting[0] === name && name.length <= MOST_IN_SENTENCE ? fitting : byLength(fitting)).slice(0, 1);
+  });
   // The shortest goes on from what was typed with the least guessing.
   const texts = [asIs, ...byLength(going).map((name) => `${before}${before === '' ? name : name.toLowerCase()}`)];
   return [...new Set(texts)]
