@@ -171,7 +171,7 @@ export const finishedView = (quarantine: Quarantine, plan: Plan, then: Plan | un
     text(
       then
         ? md`Well done: **${plan.name}** is complete and off the list. The animals wait on: **${then.name}** follows. ${then.purpose}`
-        : md`Well done: **${plan.name}** is complete and off the list. If all is well at the last look, they may move.`,
+        : md`Well done: **${plan.name}** is complete and off the list. ${plan.for === 'display' ? 'Only fish that went through quarantine come back.' : 'If all is well at the last look, and no other plan of theirs still runs, they may move.'}`,
     ),
     ...(then
       ? [
