@@ -44,7 +44,7 @@ export function quarantinesWorker({ db, store, outbox, standing }: QuarantinesWo
       memberId,
       targetId: null,
       title: null,
-      view: reminderView(quarantine, plan, state, result),
+      view: reminderView(quarantine, plan, state, result, now),
       mark: reminderMark(quarantine, state, result.tell),
       file: null,
       // The end of a quarantine is a message of its own; other late ones of a member go out as one.

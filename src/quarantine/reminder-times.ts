@@ -106,27 +106,33 @@ function halfADayFrom(timeOfDay: string): string {
 }
 
 function stepTimes(step: StepState, zone: string, key: Key): Reminder[] {
-  const { id, run, planned, latest, projected, remindH } = step;
+  const { id, planned, latest, projected, remindH } = step;
   if (!planned) return [];
-  const name = run ? `${id}-${run.turn}` : id;
   const date = localDate(planned, zone);
-  const times = remindH.flatMap((hours): Reminder[] => {
-    // What waits for something else has no date of its own yet: it is announced once.
-    if (projected) return hours > 0 ? [ahead(hours, key(name, hours, 'expected'))] : [];
-    if (hours > 0) return [ahead(hours, key(name, hours, date))];
-    return [{ key: key(name, 0, date), at: awake(planned, latest, zone), of: { kind: 'step', step } }];
+  const told = (
+    hours: number,
+    limit: Date | null,
+    kind: 'step' | 'ahead' | 'last-call',
+    ...named: (string | number)[]
+  ) => ({
+    key: key(id, ...named),
+    at: awake(hoursAfter(planned, hours), limit, zone),
+    of: { kind, step },
   });
-  function ahead(hours: number, named: string): Reminder {
-    return {
-      key: named,
-      at: awake(hoursAfter(planned ?? new Date(0), -hours), planned, zone),
-      of: { kind: 'ahead', step },
-    };
-  }
-  if (!projected && latest && latest > planned) {
-    const left = (latest.getTime() - planned.getTime()) / HOUR_MS / 2;
-    const at = hoursAfter(latest, -Math.min(LAST_CALL_H.most, Math.max(LAST_CALL_H.least, left)));
-    times.push({ key: key(name, 'last', date), at: awake(at, latest, zone), of: { kind: 'last-call', step } });
+  // What waits for something else has no date of its own yet: it is announced once.
+  if (projected)
+    return remindH.filter((hours) => hours > 0).map((hours) => told(-hours, planned, 'ahead', hours, 'expected'));
+  const times: Reminder[] = remindH.map((hours) =>
+    hours > 0 ? told(-hours, planned, 'ahead', hours, date) : told(-hours, latest, 'step', hours, date),
+  );
+  if (latest && latest > planned && remindH.every((hours) => hours >= 0)) {
+    const windowH = (latest.getTime() - planned.getTime()) / HOUR_MS;
+    const left = Math.min(LAST_CALL_H.most, Math.max(LAST_CALL_H.least, windowH / 2));
+    times.push(told(windowH - left, latest, 'last-call', 'last', date));
+  } else if (latest) {
+    // The plan names the hours after the planned moment itself: the last of them is the last call.
+    const last = times.findLast(({ of }) => of.kind === 'step');
+    if (last) last.of = { kind: 'last-call', step };
   }
   return times;
 }

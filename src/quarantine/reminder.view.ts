@@ -1,12 +1,4 @@
-import {
-  joined,
-  md,
-  mentionOf,
-  type Block,
-  type ButtonView,
-  type Markdown,
-  type MessageView,
-} from '../discord/message-view.ts';
+import { joined, md, mentionOf, type ButtonView, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { Plan } from '../knowledge/plan.ts';
 import { occurrenceOn } from '../schedule/local-time.ts';
 import type { PlanState } from './plan-state.ts';
@@ -14,9 +6,9 @@ import type { Quarantine } from './quarantine.ts';
 import type { Reminder } from './reminder-times.ts';
 import { missedDates, type ToRemind } from './reminders.ts';
 import { saysView } from './start.view.ts';
-import { dueWords, endWords, moment, stepButtons } from './state.view.ts';
+import { alarmWords, endWords, moment, text } from './state-words.ts';
+import { dueBlocks, stepButtons } from './today.view.ts';
 
-const text = (markdown: Markdown): Block => ({ kind: 'text', text: markdown });
 const MOST_STEP_BUTTONS = 2;
 
 /** The words by which a reminder is known again: its first button carries the minute of it. */
@@ -36,6 +28,7 @@ export function reminderView(
   plan: Plan,
   state: PlanState,
   { tell, isLast }: Pick<ToRemind, 'tell' | 'isLast'>,
+  now: Date,
 ): MessageView {
   const { animals, tank, memberId } = quarantine;
   const urgent = state.alarms.some(({ urgency }) => urgency === 'emergency');
@@ -47,9 +40,9 @@ export function reminderView(
     blocks: [
       text(md`## ${animals}${tank === null ? md`` : md`, ${tank}`}: ${titleOf(state, tell)}`),
       text(md`${mentionOf(memberId)} · ${plan.name}`),
-      ...state.alarms.map(({ says, at }) => text(md`**Now.** ${says} *${moment(at, 'R')}*`)),
+      ...state.alarms.map((alarm, at) => text(alarmWords(alarm), at > 0 ? 1 : 0)),
       ...tell.flatMap(({ of }) => (of.kind === 'last-call' || of.kind === 'ahead' ? [text(comingWords(of))] : [])),
-      ...(state.due.length + state.overdue.length > 0 ? [text(dueWords(state.due, state.overdue))] : []),
+      ...(state.due.length + state.overdue.length > 0 ? dueBlocks(state.due, state.overdue, now) : []),
       ...(missed.length > 0 ? [text(missedWords(quarantine, missed))] : []),
       text(endWords(state)),
       ...(isLast
@@ -78,7 +71,7 @@ function titleOf(state: PlanState, tell: readonly Reminder[]): Markdown {
 }
 
 type OfStep = Extract<Reminder['of'], { step: unknown }>;
-const nameOf = ({ step: { title, run } }: OfStep): string => (run ? `${title} ${run.turn} of ${run.of}` : title);
+const nameOf = ({ step: { title, run } }: OfStep): string => (run ? `${title} of ${run.of}` : title);
 
 function comingWords(of: OfStep): Markdown {
   const { planned, latest, projected, says } = of.step;

@@ -47,7 +47,7 @@ export function toRemind(
   const times = reminderTimes(quarantine, plan, state, reminding.until, now);
   const passed = times.filter(({ key, at }) => at <= now && at > startedAt && !reminding.told.includes(key));
   const fresh = passed.filter(({ at }) => at > reminding.until);
-  const wanted = fresh.filter((each) => isWanted(each, state, reminding, quarantine));
+  const wanted = fresh.filter((each) => isWanted(each, plan, state, reminding, quarantine));
   const isPutOff = reminding.later !== null && reminding.later > now;
   const asked: Reminder[] =
     reminding.later !== null && !isPutOff
@@ -88,12 +88,16 @@ const isLastCall = ({ of }: Reminder) => of.kind === 'last-call';
 const hasWork = ({ due, overdue, completed }: PlanState) => completed !== null || due.length + overdue.length > 0;
 
 function isWanted(
-  { of }: Reminder,
+  { of, at }: Reminder,
+  plan: Plan,
   state: PlanState,
   { told, unanswered }: Reminding,
-  { id, zone }: Quarantine,
+  { id }: Quarantine,
 ): boolean {
-  const open = [...state.due, ...state.overdue];
+  const counts = new Set<string>(plan.holds.flatMap(({ range }) => range?.reads ?? []));
+  const open = [...state.due, ...state.overdue].filter(
+    ({ kind, id: reads, since }) => since <= at && (kind !== 'reading' || counts.has(reads)),
+  );
   switch (of.kind) {
     case 'daily': {
       if (open.length === 0 || unanswered >= MOST_UNANSWERED) return false;
