@@ -15,6 +15,7 @@ import {
   figure,
   headSince,
   moment,
+  optionWords,
   standingWords,
   text,
 } from './state-words.ts';
@@ -41,6 +42,7 @@ export function planView(base: Base, { quarantine, plan, state, events }: Drawn,
     blocks: [
       text(md`## ${headSince(quarantine, plan, state, now)}`),
       ...state.alarms.filter(({ urgency }) => urgency === 'emergency').map((alarm) => text(alarmWords(alarm))),
+      ...[optionWords(quarantine, plan, state)].flatMap((words) => (words ? [text(words)] : [])),
       text(endWords(state)),
       ...(picture ? [picture] : []),
       ...state.holds.map((hold) => text(holdWords(base, hold))),

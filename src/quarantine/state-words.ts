@@ -70,6 +70,16 @@ export function endWords({ endsEarliest, completed, holds }: PlanState): Markdow
     : md`**The end has no date yet:** it waits for what has to come first.`;
 }
 
+/** That another option counts than the one that was chosen, and why; null where it is the chosen one. */
+export function optionWords({ option }: Pick<Quarantine, 'option'>, plan: Plan, state: PlanState): Markdown | null {
+  const chosen = plan.options.find(({ id }) => id === option);
+  const counts = plan.options.find(({ id }) => id === state.option);
+  if (!chosen || !counts || chosen === counts || state.startedAt === null) return null;
+  const leastC = chosen.leastC ?? chosen.leastMeanC;
+  const why = leastC === undefined ? '' : ` It needs the temperature noted, and ${leastC} °C or more.`;
+  return md`**“${counts.name}” counts**, not “${chosen.name}”, as things stand.${why}`;
+}
+
 const CELLS = 10;
 
 /** Ten cells; the last one is filled only when all is there. */

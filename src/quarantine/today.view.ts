@@ -12,6 +12,7 @@ import {
   headSince,
   holdProgress,
   moment,
+  optionWords,
   text,
 } from './state-words.ts';
 import { stepGroups } from './step-groups.ts';
@@ -36,6 +37,7 @@ export function todayView(quarantine: Quarantine, plan: Plan, state: PlanState, 
       ...(state.completed ? [] : dueBlocks(due, overdue, now)),
       ...nextBlocks(state),
       ...(progress.length > 0 ? [text(joined([md`**How far it is**`, ...progress]))] : []),
+      ...[optionWords(quarantine, plan, state)].flatMap((words) => (words ? [text(words)] : [])),
       text(endWords(state)),
       ...(broken.length > 0 ? [text(brokenWords(broken.slice(-MOST_BROKEN)), 3)] : []),
       text(

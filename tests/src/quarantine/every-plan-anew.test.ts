@@ -216,3 +216,14 @@ describe('acropora flatworm', { timeout: 60_000 }, () => {
     expect(dayDone(nell.reads, OPENED)).toBe(21 + 38);
   });
 });
+
+test('an option that needs warm water does not count in cooler water, and the answers say so', async () => {
+  const { nell } = await begun({ animals: 'the display', plan: 'fishless-display', option: 'white-spot-warm' });
+  const counts = '“76 days, for anything” counts, not “White spot alone, warm: 45 days”, as things stand.';
+  expect(await nell.says('today')).toContain(`${counts} It needs the temperature noted, and 27 °C or more.`);
+  await nell.looks({ ...SEA, temperature: { value: '27.5 C' } });
+  expect(await nell.says('plan')).toMatch(/Time without fish: 0 of 45 days counted/);
+  expect(nell.reads).not.toContain('as things stand');
+  await nell.says('log', { reading: 'temperature', value: '26.4 C' });
+  expect(await nell.says('plan')).toContain(counts);
+});
