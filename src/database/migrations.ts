@@ -1,3 +1,5 @@
+import { SWAP_TABLES } from './swap-tables.ts';
+
 /** Every change of the database's shape, in order. A line that has been released is never edited; append. */
 export const MIGRATIONS: readonly string[] = [
   // One row a run of the program, so that the next start can say whether the last one ended cleanly.
@@ -283,4 +285,6 @@ export const MIGRATIONS: readonly string[] = [
    ALTER TABLE quarantines ADD COLUMN next_at_ms INTEGER;
    UPDATE quarantines SET next_at_ms = 0 WHERE ended IS NULL;
    CREATE INDEX quarantines_due ON quarantines (next_at_ms) WHERE ended IS NULL AND next_at_ms IS NOT NULL`,
+  // Frag swaps: what is offered and wanted, who was promised what, rings, meets, and what curators did.
+  SWAP_TABLES,
 ];
