@@ -12,7 +12,7 @@ const RESTORE = 'Restore the last backup; deploy/restore.sh shows how. Nothing w
 export class CannotOpen extends Error {}
 
 /** So long a turn of the program waits for another process's lock, deaf to everything else meanwhile. */
-const LOCK_WAIT_MS = 150;
+const LOCK_WAIT_MS = 100;
 
 /**
  * Opens `folder/reef-club.db`, brings its shape up to date and makes every commit durable.

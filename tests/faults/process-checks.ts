@@ -13,7 +13,7 @@ import { onStage, until, type Stage } from './stage.ts';
 export type Check = { what: string; held: boolean; seen: string };
 
 const PATIENCE_MS = 20_000;
-/** One wait of the database, 150 ms, on a machine that others use too. */
+/** Two waits of the database, 100 ms each, on a machine that others use too. */
 const DEAF_AT_MOST_MS = 300;
 /** Longer than the client waits for an answer. */
 const HANG_MS = 15_000;
