@@ -1,3 +1,4 @@
+import { SWAP_PROMISE_GUARDS } from './swap-promise-guards.ts';
 import { SWAP_TABLES } from './swap-tables.ts';
 
 /** Every change of the database's shape, in order. A line that has been released is never edited; append. */
@@ -287,4 +288,6 @@ export const MIGRATIONS: readonly string[] = [
    CREATE INDEX quarantines_due ON quarantines (next_at_ms) WHERE ended IS NULL AND next_at_ms IS NOT NULL`,
   // Frag swaps: what is offered and wanted, who was promised what, rings, meets, and what curators did.
   SWAP_TABLES,
+  // A promise is extended once, and reminded of once; no act of any program promises more pieces than there are.
+  SWAP_PROMISE_GUARDS,
 ];
