@@ -35,6 +35,8 @@ export const OfferDetails = z.strictObject({
   /** Where it can be picked up, in words. */
   area: words(60).nullable(),
   photoAlt: words(300).nullable(),
+  /** The file of its photo on the posted card; absent without one. */
+  photoName: z.string().max(20).nullable().optional(),
 });
 export type OfferDetails = z.infer<typeof OfferDetails>;
 
@@ -105,5 +107,7 @@ export const MOST_WANTS = 40;
 export const MOST_PIECES = 50;
 export const OFFER_LASTS_DAYS = 45;
 export const REMIND_BEFORE_DAYS = 5;
+/** For so long after its end an offer can be put up again. */
+export const RENEWABLE_DAYS = 30;
 export const HEALS_IN_DAYS = 14;
 export const PROMISE_LASTS_DAYS = 7;
