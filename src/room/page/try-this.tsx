@@ -34,6 +34,16 @@ export const TASKS: Task[] = [
     why: 'The answer asks back instead of guessing.',
     line: () => '/critter name critter:fireworm',
   },
+  {
+    title: 'Lift alkalinity safely',
+    why: 'How much of which salt, over how many days, with the sum to check by hand.',
+    line: () => '/dose alkalinity now:7.2 target:8.5 volume:80 gal',
+  },
+  {
+    title: 'Bring home two clownfish',
+    why: 'Which quarantine fits and why. Start it, then move the clock and see the reminders.',
+    line: () => '/quarantine start animals:two clownfish',
+  },
 ];
 
 /** The list of first things to try. */

@@ -14,6 +14,8 @@ const ANSWERS = [
   /gloves/i,
   /Common scavenging bristle worm/,
   /Bearded fireworm/,
+  /sodium bicarbonate/,
+  /Best here: Observation/,
 ];
 
 describe.skipIf(!BROWSER)(`a visitor in the practice room${BROWSER_NOTE}`, { timeout: 60_000 }, () => {
@@ -58,7 +60,7 @@ describe.skipIf(!BROWSER)(`a visitor in the practice room${BROWSER_NOTE}`, { tim
       const before = await page.getByRole('article').count();
       await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('entry');
       await page.keyboard.press('Enter');
-      await expect.poll(() => page.getByRole('article').count()).toBeGreaterThan(before);
+      await expect.poll(() => page.getByRole('article').count(), { timeout: 10_000 }).toBeGreaterThan(before);
       await page.getByRole('article').last().getByText(ANSWERS[index]!).first().waitFor();
       await expectNoSideways(page);
     }
