@@ -9,6 +9,8 @@ export type ClubSettings = {
   temperatureUnit: TankUnits['temperature'];
   alkalinityUnit: TankUnits['alkalinity'];
   salinityUnit: TankUnits['salinity'];
+  /** Where offers of frags are posted; null: where each was asked for. */
+  swapChannelId: string | null;
 };
 
 export const DEFAULT_SETTINGS: ClubSettings = {
@@ -17,6 +19,7 @@ export const DEFAULT_SETTINGS: ClubSettings = {
   temperatureUnit: DEFAULT_UNITS.temperature,
   alkalinityUnit: DEFAULT_UNITS.alkalinity,
   salinityUnit: DEFAULT_UNITS.salinity,
+  swapChannelId: null,
 };
 
 /** The units of a club, as calculators and new tanks take them. */

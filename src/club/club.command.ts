@@ -3,7 +3,7 @@ import { defineCommand, type AnyCommand, type OptionSpec } from '../discord/comm
 import { UNITS } from '../tanks/tank.ts';
 import { asksForSomething, LEAST_OPINION_HOURS, MOST_OPINION_HOURS } from './club-settings.ts';
 import type { ClubStore } from './club.store.ts';
-import { changedView, forOfficersView, needsAClubView, settingsView } from './club.view.ts';
+import { cannotSwapHereView, changedView, forOfficersView, needsAClubView, settingsView } from './club.view.ts';
 import { isOfficer } from './officer.ts';
 
 /** `/club settings`: read by everybody, changed by officers. */
@@ -25,6 +25,12 @@ export function clubCommands(clubs: ClubStore): AnyCommand[] {
         unitOption('temperature-unit', 'temperatures', UNITS.temperature),
         unitOption('alkalinity-unit', 'alkalinity', UNITS.alkalinity),
         unitOption('salinity-unit', 'salinity', UNITS.salinity),
+        {
+          name: 'swap-here',
+          description: 'For officers: yes posts offers of frags in the channel where you send this; no unsets it',
+          required: false,
+          choices: ['yes', 'no'],
+        },
       ],
       input: z
         .object({
@@ -33,6 +39,7 @@ export function clubCommands(clubs: ClubStore): AnyCommand[] {
           'temperature-unit': z.enum(UNITS.temperature).optional(),
           'alkalinity-unit': z.enum(UNITS.alkalinity).optional(),
           'salinity-unit': z.enum(UNITS.salinity).optional(),
+          'swap-here': z.enum(['yes', 'no']).optional(),
         })
         .transform((given) => ({
           opinionHours: given['opinion-hours'],
@@ -40,19 +47,27 @@ export function clubCommands(clubs: ClubStore): AnyCommand[] {
           temperatureUnit: given['temperature-unit'],
           alkalinityUnit: given['alkalinity-unit'],
           salinityUnit: given['salinity-unit'],
+          swapHere: given['swap-here'],
         })),
-      run: (change, request) => {
-        const { guildId, memberId, now } = request;
+      run: ({ swapHere, ...given }, request) => {
+        const { guildId, channelId, memberId, place, now } = request;
+        const swapChannelId = swapHere === undefined ? undefined : swapHere === 'yes' ? channelId : null;
+        const change = { ...given, swapChannelId };
         if (guildId === null) return needsAClubView();
         const before = clubs.of(guildId);
         if (!asksForSomething(change)) return settingsView(before, isOfficer(request));
         if (!isOfficer(request)) return forOfficersView(before);
+        const lacks = place?.lacks.filter((name) => FOR_CARDS.includes(name)) ?? [];
+        if (swapHere === 'yes' && (place?.kind === 'thread' || lacks.length > 0)) return cannotSwapHereView(lacks);
         clubs.change(guildId, change, memberId, now);
         return changedView(before.settings, clubs.of(guildId).settings);
       },
     }),
   ];
 }
+
+/** Without these no card can be posted and found again. */
+const FOR_CARDS = ['View Channel', 'Send Messages', 'Attach Files', 'Read Message History'];
 
 const unitOption = (name: string, what: string, choices: readonly string[]): OptionSpec => ({
   name,

@@ -10,6 +10,7 @@ const Row = z
     temperature_unit: z.enum(UNITS.temperature).nullable(),
     alkalinity_unit: z.enum(UNITS.alkalinity).nullable(),
     salinity_unit: z.enum(UNITS.salinity).nullable(),
+    swap_channel_id: z.string().nullable(),
     changed_at_ms: z.int(),
     changed_by_id: z.string(),
   })
@@ -20,6 +21,8 @@ const Row = z
       temperatureUnit: row.temperature_unit ?? DEFAULT_SETTINGS.temperatureUnit,
       alkalinityUnit: row.alkalinity_unit ?? DEFAULT_SETTINGS.alkalinityUnit,
       salinityUnit: row.salinity_unit ?? DEFAULT_SETTINGS.salinityUnit,
+      // An empty one was unset: NULL would keep the channel that was there.
+      swapChannelId: row.swap_channel_id || DEFAULT_SETTINGS.swapChannelId,
     },
     changed: { byId: row.changed_by_id, at: new Date(row.changed_at_ms) },
   }));
@@ -28,13 +31,16 @@ const Row = z
 export function clubStore(db: Database) {
   const select = db.prepare('SELECT * FROM club_settings WHERE guild_id = ?');
   const upsert = db.prepare(`INSERT INTO club_settings
-    (guild_id, opinion_hours, volume_unit, temperature_unit, alkalinity_unit, salinity_unit, changed_at_ms, changed_by_id)
-    VALUES (@guildId, @opinionHours, @volumeUnit, @temperatureUnit, @alkalinityUnit, @salinityUnit, @nowMs, @byId)
+    (guild_id, opinion_hours, volume_unit, temperature_unit, alkalinity_unit, salinity_unit, swap_channel_id,
+      changed_at_ms, changed_by_id)
+    VALUES (@guildId, @opinionHours, @volumeUnit, @temperatureUnit, @alkalinityUnit, @salinityUnit, @swapChannelId,
+      @nowMs, @byId)
     ON CONFLICT (guild_id) DO UPDATE SET opinion_hours = coalesce(excluded.opinion_hours, opinion_hours),
       volume_unit = coalesce(excluded.volume_unit, volume_unit),
       temperature_unit = coalesce(excluded.temperature_unit, temperature_unit),
       alkalinity_unit = coalesce(excluded.alkalinity_unit, alkalinity_unit),
       salinity_unit = coalesce(excluded.salinity_unit, salinity_unit),
+      swap_channel_id = coalesce(excluded.swap_channel_id, swap_channel_id),
       changed_at_ms = excluded.changed_at_ms, changed_by_id = excluded.changed_by_id`);
   return {
     of(guildId: string): ClubRecord {
@@ -50,6 +56,7 @@ export function clubStore(db: Database) {
         temperatureUnit: change.temperatureUnit ?? null,
         alkalinityUnit: change.alkalinityUnit ?? null,
         salinityUnit: change.salinityUnit ?? null,
+        swapChannelId: change.swapChannelId === null ? '' : (change.swapChannelId ?? null),
         byId,
         nowMs: now.getTime(),
       }),

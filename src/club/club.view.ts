@@ -9,18 +9,28 @@ const privately = (title: string, ...paragraphs: Markdown[]): MessageView => ({
 });
 
 /** The settings, one line each; a later setting adds its line. */
-const settingLines = (settings: ClubSettings): Markdown[] => [opinionLine(settings), unitsLine(settings)];
+const settingLines = (settings: ClubSettings): Markdown[] => [
+  opinionLine(settings),
+  unitsLine(settings),
+  swapLine(settings),
+];
 
 const opinionLine = ({ opinionHours }: ClubSettings): Markdown =>
   md`**Second opinions** stay open for **${hoursInWords(opinionHours)}**, or until a curator settles them.`;
 const unitsLine = (settings: ClubSettings): Markdown =>
   md`**Units** are **${unitWords(settings)}**. A tank can have its own.`;
+const swapLine = ({ swapChannelId }: ClubSettings): Markdown =>
+  swapChannelId === null
+    ? md`**Frag swaps**: offers are posted where a member makes them.`
+    : md`**Frag swaps**: offers are posted in ${channel(swapChannelId)}.`;
+const channel = (id: string): Markdown => ({ markdown: `<#${id.replace(/\D/g, '')}>` });
 const unitWords = ({ volumeUnit, temperatureUnit, alkalinityUnit, salinityUnit }: ClubSettings): string =>
   [volumeUnit, temperatureUnit, alkalinityUnit, salinityUnit].join(', ');
 
 const HOW = joined([
   md`Send **/club settings** with **opinion-hours**, from 1 hour to 336 (two weeks). It counts for questions asked from then on.`,
   md`Or with **volume-unit**, **temperature-unit**, **alkalinity-unit** or **salinity-unit**. They count for new tanks, and where no tank is named.`,
+  md`Or with **swap-here:yes** in the channel where offers of frags shall stand; **swap-here:no** unsets it.`,
 ]);
 const WHO = md`Officers can change this: whoever may **Manage Server**.`;
 
@@ -38,7 +48,8 @@ function lastChange(changed: ClubRecord['changed']): Markdown[] {
 export function changedView(before: ClubSettings, after: ClubSettings): MessageView {
   const opinions = before.opinionHours === after.opinionHours ? [] : changedHours(before, after);
   const units = unitWords(before) === unitWords(after) ? [] : changedUnits(before, after);
-  const changed = [...opinions, ...units];
+  const swaps = before.swapChannelId === after.swapChannelId ? [] : [changedSwaps(after)];
+  const changed = [...opinions, ...units, ...swaps];
   if (changed.length === 0) return privately('It was so already', joined(settingLines(after)));
   return privately('Changed', ...changed);
 }
@@ -52,6 +63,19 @@ const changedUnits = (before: ClubSettings, after: ClubSettings): Markdown[] => 
   md`Units are **${unitWords(after)}** from now on; they were ${unitWords(before)}.`,
   md`Tanks that are there already keep their own units; their members change them with **/tank edit**.`,
 ];
+
+const changedSwaps = ({ swapChannelId }: ClubSettings): Markdown =>
+  swapChannelId === null
+    ? md`New offers of frags are posted where a member makes them. Cards that stand already stay where they are.`
+    : md`New offers of frags are posted in ${channel(swapChannelId)} from now on. Cards that stand already stay where they are.`;
+
+export const cannotSwapHereView = (lacks: readonly string[]): MessageView =>
+  privately(
+    'I cannot post cards here',
+    lacks.length > 0
+      ? md`I lack **${lacks.join(', ')}** in this channel. Grant it in the channel’s settings under Permissions, then send this again. Nothing was changed.`
+      : md`This is a thread, and threads close. Send it in a channel. Nothing was changed.`,
+  );
 
 /** For a member who tried to change something. */
 export const forOfficersView = ({ settings }: ClubRecord): MessageView =>

@@ -1,5 +1,6 @@
 import { SWAP_PROMISE_GUARDS } from './swap-promise-guards.ts';
-import { SWAP_TABLES } from './swap-tables.ts';
+import { RING_TABLES } from './ring-tables.ts';
+import { SWAP_TABLES, SWAP_DRAFT_TABLES } from './swap-tables.ts';
 
 /** Every change of the database's shape, in order. A line that has been released is never edited; append. */
 export const MIGRATIONS: readonly string[] = [
@@ -290,4 +291,8 @@ export const MIGRATIONS: readonly string[] = [
   SWAP_TABLES,
   // A promise is extended once, and reminded of once; no act of any program promises more pieces than there are.
   SWAP_PROMISE_GUARDS,
+  // What is to be planned for rings, and how members who swap are called on pictures.
+  RING_TABLES,
+  // Offers on their way, who is to hear of a new one, and the channel where a club swaps.
+  SWAP_DRAFT_TABLES,
 ];

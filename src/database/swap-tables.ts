@@ -124,3 +124,28 @@ export const SWAP_TABLES = `CREATE TABLE swap_offers (
      times INTEGER NOT NULL,
      PRIMARY KEY (guild_id, member_id)
    ) STRICT`;
+
+/** Offers on their way, what those who look for a coral are to hear, and where a club swaps. */
+export const SWAP_DRAFT_TABLES = `CREATE TABLE swap_drafts (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     channel_id TEXT NOT NULL,
+     offer_id INTEGER REFERENCES swap_offers (id),
+     typed TEXT NOT NULL,
+     photo BLOB,
+     photo_name TEXT,
+     created_at_ms INTEGER NOT NULL
+   ) STRICT;
+   CREATE INDEX swap_drafts_of_member ON swap_drafts (guild_id, member_id, id);
+   CREATE TABLE swap_news (
+     guild_id TEXT NOT NULL,
+     member_id TEXT NOT NULL,
+     offer_id INTEGER NOT NULL REFERENCES swap_offers (id),
+     due_at_ms INTEGER NOT NULL,
+     told_at_ms INTEGER,
+     PRIMARY KEY (guild_id, member_id, offer_id)
+   ) STRICT;
+   CREATE INDEX swap_news_due ON swap_news (due_at_ms) WHERE told_at_ms IS NULL;
+   CREATE INDEX swap_offers_to_remind ON swap_offers (expires_at_ms) WHERE state = 'open' AND reminded_at_ms IS NULL;
+   ALTER TABLE club_settings ADD COLUMN swap_channel_id TEXT`;

@@ -61,11 +61,18 @@ export function knownOf(offer: Offer, base: KnowledgeBase): Known {
 }
 const KNOWN = new WeakMap<Offer, { base: KnowledgeBase; known: Known }>();
 
-/** The coral that a text names, if it names one. */
-export function coralSaid(base: KnowledgeBase, text: string): string | null {
+/** The coral that a text names somewhere, if it names one. */
+export const coralSaid = (base: KnowledgeBase, text: string): string | null =>
+  coralNamed(base, text) ?? coralNames(base).inText(text) ?? null;
+
+/** The coral whose name the whole text is. */
+export const coralNamed = (base: KnowledgeBase, text: string): string | null => coralNames(base).idOf(text) ?? null;
+
+/** Corals by their names, built once. */
+export function coralNames(base: KnowledgeBase): CoralNames {
   let names = NAMES.get(base);
   if (!names) NAMES.set(base, (names = createCoralNames(base)));
-  return names.idOf(text) ?? names.inText(text) ?? null;
+  return names;
 }
 const NAMES = new WeakMap<KnowledgeBase, CoralNames>();
 

@@ -52,6 +52,8 @@ export function offerStore(db: Database) {
   const selectEnding = db.prepare(
     `${WITH_TAKEN} WHERE state = 'open' AND expires_at_ms <= ? ORDER BY expires_at_ms, id LIMIT ?`,
   );
+  const selectToRemind = db.prepare(`${WITH_TAKEN} WHERE state = 'open' AND reminded_at_ms IS NULL
+    AND expires_at_ms <= @by AND expires_at_ms > @now ORDER BY expires_at_ms, id LIMIT @limit`);
   const update = db.prepare(`UPDATE swap_offers SET channel_id = @channelId, message_id = @messageId, state = @state,
     pieces = @pieces, details = @details, expires_at_ms = @expiresMs, reminded_at_ms = @remindedMs, changed_at_ms = @nowMs
     WHERE id = @id AND guild_id = @guildId`);
@@ -76,6 +78,9 @@ export function offerStore(db: Database) {
         .map(({ id, changed_at_ms }) => ({ id, changedAtMs: changed_at_ms })),
     /** Open ones that end by an instant, in every club, the first first. */
     ending: (by: Date, limit: number): Offer[] => selectEnding.all(by.getTime(), limit).map((row) => Row.parse(row)),
+    /** Open ones that end by an instant and whose member was not reminded of it. */
+    toRemind: (now: Date, by: Date, limit: number): Offer[] =>
+      selectToRemind.all({ now: now.getTime(), by: by.getTime(), limit }).map((row) => Row.parse(row)),
     add({ details, expiresAt, ...rest }: NewOffer, now: Date): Offer {
       const { guildId, memberId, channelId, pieces } = rest;
       const row = { guildId, memberId, channelId, pieces, details: wellFormed(details) };

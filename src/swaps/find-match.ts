@@ -1,0 +1,90 @@
+import type { Coral } from '../knowledge/coral.ts';
+import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
+import { normaliseName } from '../knowledge/normalise.ts';
+import { addDays, format, parseISO } from 'date-fns';
+import { coralSaid, coralNamed, knownOf } from './find.ts';
+import type { FindFilter } from './find-filter.ts';
+import { askedWords, standsFor } from './find-words.ts';
+import type { LIGHTS, Offer, OfferDetails } from './offer.ts';
+
+type Light = (typeof LIGHTS)[number];
+
+/** From when on a piece counts as settled; null: it was not cut, or nobody knows. */
+export const settledFrom = ({ cutOn, healsInDays }: Pick<OfferDetails, 'cutOn' | 'healsInDays'>): string | null =>
+  cutOn === null ? null : format(addDays(parseISO(cutOn), healsInDays), 'yyyy-MM-dd');
+
+/** Whether a piece is settled on a day. */
+export function isSettled(details: Pick<OfferDetails, 'cutOn' | 'healsInDays'>, day: string): boolean {
+  const from = settledFrom(details);
+  return from === null || from <= day;
+}
+
+/** Light at the coral, micromoles: below the first it is low, from the second up it is high. Common practice, no source. */
+const LOW_BELOW = 100;
+const HIGH_FROM = 200;
+
+/** The kinds of light that an offer stands for: as its member says, otherwise whatever its coral is kept in. */
+export function lightsOf({ light }: Pick<OfferDetails, 'light'>, coral: Pick<Coral, 'lightPar'> | undefined): Light[] {
+  if (light !== null) return [light];
+  if (!coral) return [];
+  const [low, high] = coral.lightPar;
+  return [
+    ...(low < LOW_BELOW ? (['low'] as const) : []),
+    ...(low < HIGH_FROM && high >= LOW_BELOW ? (['medium'] as const) : []),
+    ...(high >= HIGH_FROM ? (['high'] as const) : []),
+  ];
+}
+
+/** A filter whose texts have been looked up. */
+export type Asked = {
+  filter: FindFilter;
+  /** The coral that the whole text names: its offers match whatever else they say. */
+  whole: string | null;
+  /** The coral that the text names somewhere: its offers come first. */
+  coral: string | null;
+  words: readonly string[];
+  area: readonly string[];
+};
+
+export function askedOf(filter: FindFilter, base: KnowledgeBase): Asked {
+  const { text, area } = filter;
+  return {
+    filter,
+    whole: text === '' ? null : coralNamed(base, text),
+    coral: text === '' ? null : coralSaid(base, text),
+    words: text === '' ? [] : askedWords(text),
+    area: area === '' ? [] : askedWords(area),
+  };
+}
+
+/** Whether everything but the words of a filter holds for an offer. */
+export function choicesHold({ filter }: Asked, { details }: Offer, coral: Coral | undefined, day: string): boolean {
+  const { light, growth, kind, settled, free } = filter;
+  return (
+    (!free || details.give) &&
+    (growth === null || coral?.growthForm === growth) &&
+    (kind === null || coral?.kind === kind) &&
+    (light === null || lightsOf(details, coral).includes(light)) &&
+    (!settled || isSettled(details, day))
+  );
+}
+
+export const areaWords = ({ area }: Pick<OfferDetails, 'area'>): string[] =>
+  area === null ? [] : normaliseName(area).split(' ').filter(Boolean);
+
+/** Whether an offer is what a filter asks for. An index answers the same for many at once, and is held to this. */
+export function matches(asked: Asked, offer: Offer, base: KnowledgeBase, day: string): boolean {
+  const { coral, words } = knownOf(offer, base);
+  const among = (there: readonly string[]) => (word: string) => there.some((each) => standsFor(word, each));
+  return (
+    choicesHold(asked, offer, coral === null ? undefined : base.corals.get(coral), day) &&
+    asked.area.every(among(areaWords(offer.details))) &&
+    ((asked.whole !== null && coral === asked.whole) || asked.words.every(among(words)))
+  );
+}
+
+/** Where an offer stands among what was found: a lower number comes first, within one the newest. */
+export function tierOf(of: { late: boolean; noneLeft: boolean; exact: boolean; settled: boolean }): number {
+  return (of.late ? 8 : 0) + (of.noneLeft ? 4 : 0) + (of.exact ? 0 : 2) + (of.settled ? 0 : 1);
+}
+export const TIERS = 16;
