@@ -19,7 +19,15 @@ export function wantNewsStore(db: Database) {
   const selectTold = db.prepare('SELECT max(told_at_ms) AS at FROM swap_news WHERE member_id = ?');
   const told = db.prepare(`UPDATE swap_news SET told_at_ms = @nowMs
     WHERE guild_id = @guildId AND member_id = @memberId AND told_at_ms IS NULL`);
+  const postpone = db.prepare(`UPDATE swap_news SET due_at_ms = @untilMs
+    WHERE guild_id = @guildId AND member_id = @memberId AND told_at_ms IS NULL`);
+  const drop = db.prepare(
+    'DELETE FROM swap_news WHERE guild_id = @guildId AND member_id = @memberId AND told_at_ms IS NULL',
+  );
   return {
+    /** Forgets what a member has not heard of. */
+    drop: (news: NewsOf): void => void drop.run(news),
+    postpone: (news: NewsOf, until: Date): void => void postpone.run({ ...news, untilMs: until.getTime() }),
     add: (news: NewsOf & { offerId: number }, dueAt: Date): void =>
       void insert.run({ ...news, dueMs: dueAt.getTime() }),
     due: (now: Date, limit: number): NewsOf[] => selectDue.all(now.getTime(), limit).map((row) => Due.parse(row)),
