@@ -79,8 +79,9 @@ export const Run = z.strictObject({
     plannedH: z.number().positive(),
     latestH: z.number().positive(),
     graceH: z.number().min(0).default(0),
-    /** Gaps between the first turns where they differ from `plannedH`, in order. */
+    /** Gaps between the first turns where they differ from `plannedH`, in order, and the latest of each. */
     first: z.array(z.number().positive()).optional(),
+    firstLatest: z.array(z.number().positive()).optional(),
     /** Earliest and latest, and further turns, follow from what is known of skin flukes at the tank's temperature. */
     by: z.enum(['fluke-curves']).optional(),
   }),
@@ -92,6 +93,8 @@ export const Run = z.strictObject({
   cold: z.strictObject({ belowC: z.number(), leastTotalH: z.number().positive() }).optional(),
   /** Turns go on until this hold is reached. */
   untilHold: entryId.optional(),
+  /** A turn needs the dark: it is planned for the evening of its day, local time. */
+  afterDark: z.boolean().optional(),
   /** Hours before the planned turn at which reminders go out. */
   remindH: z.array(z.number()).default([0]),
   ...Basis,
@@ -111,6 +114,8 @@ export const HoldRange = z.strictObject({
   high: z.number().optional(),
   /** Time next to a reading above this does not count; above `restartAbove` the hold starts anew. */
   pauseAbove: z.number().optional(),
+  /** Time next to a reading below this does not count either, and what was counted stays. */
+  pauseBelow: z.number().optional(),
   restartAbove: z.number().optional(),
   /** So many low readings with no good one between start it anew. */
   lowReadings: z.int().positive().default(2),
@@ -210,6 +215,7 @@ export const Limit = z.strictObject({
   atLeast: z.number().optional(),
   above: z.number().optional(),
   atMost: z.number().optional(),
+  below: z.number().optional(),
   /** A change since an earlier reading by more than this in so many hours, or at that pace over a longer time. */
   changes: z
     .strictObject({ by: z.number().positive(), withinH: z.number().positive(), to: z.enum(['up', 'down', 'either']) })

@@ -7,6 +7,8 @@ export type LocalDays = {
   dayOf: (at: Date) => number;
   /** The first instant of a local day. */
   startOf: (day: number) => Date;
+  /** An hour of the clock on a local day. */
+  hourOf: (day: number, hour: number) => Date;
   dateOf: (day: number) => string;
 };
 
@@ -24,6 +26,10 @@ export function localDays(zone: string): LocalDays {
   return {
     dateOf,
     startOf: (day) => new Date(startMs(day)),
+    hourOf: (day, hour) =>
+      new Date(
+        Temporal.PlainDate.from(dateOf(day)).toZonedDateTime({ timeZone: zone, plainTime: { hour } }).epochMilliseconds,
+      ),
     dayOf: (at) => {
       const ms = at.getTime();
       let day = Math.floor(ms / DAY_MS);

@@ -150,6 +150,7 @@ function judge(range: HoldRange, limits: Limits, value: number): Judged {
   if (limits.low !== undefined && value < limits.low) return 'low';
   if (range.restartAbove !== undefined && value > range.restartAbove) return 'far';
   if (range.pauseAbove !== undefined && value > range.pauseAbove) return 'pause';
+  if (range.pauseBelow !== undefined && value < range.pauseBelow) return 'pause';
   return limits.high !== undefined && value > limits.high ? 'off' : 'in';
 }
 
@@ -164,7 +165,7 @@ function whyPaused(
   if (!since) return 'It begins with the first reading in range.';
   if (lows.length > 0) return 'The last reading was low. Repeat it with the same method before you change anything.';
   if (last?.judged === 'pause')
-    return `The last reading, ${last.value}, is above the limit. Time counts again from the next good one.`;
+    return `The last reading, ${last.value}, is ${last.value < (range.pauseBelow ?? -Infinity) ? 'below' : 'above'} the limit. Time counts again from the next good one.`;
   if (good && hoursAfter(good.at, range.staleAfterH) < now)
     return `The last reading is older than ${range.staleAfterH} hours. Time counts again from the next good one.`;
   return null;

@@ -65,8 +65,11 @@ export function waterGoodFrom({ limits, waterGoodH }: Plan, happened: Happened, 
   return good;
 }
 
-const isPast = ({ atLeast, above, atMost }: Limit, { value }: Measured): boolean =>
-  value >= (atLeast ?? Infinity) || value > (above ?? Infinity) || value <= (atMost ?? -Infinity);
+const isPast = ({ atLeast, above, atMost, below }: Limit, { value }: Measured): boolean =>
+  value >= (atLeast ?? Infinity) ||
+  value > (above ?? Infinity) ||
+  value <= (atMost ?? -Infinity) ||
+  value < (below ?? -Infinity);
 
 function changedTooFast({ changes }: Limit, measured: readonly Measured[]): boolean {
   const last = measured.at(-1);

@@ -2,12 +2,16 @@ import type { PlanStep, Run } from '../knowledge/plan.ts';
 import type { Happened } from './fold-events.ts';
 import { because } from './fold-holds.ts';
 import { hoursAfter, later, type Moment } from './fold-moment.ts';
-import { plannedGapH, type RunFold, type TurnGap } from './fold-run.ts';
+import { latestGapH, plannedGapH, type RunFold, type TurnGap } from './fold-run.ts';
 import { daysBy, type LifeCycles, type Span } from './fold-temperature.ts';
+import { spanWords, turnWords } from './fold-words.ts';
 import type { Broken, StepState, StepStatus } from './plan-state.ts';
 
 /** A step without a latest is overdue a day after it was planned. */
 const PATIENCE_H = 24;
+
+/** When it is dark enough for eyes and lamps of a tank, by the clock; common practice, no source. */
+const DARK_H = 21;
 
 export type StepFold = { state: StepState; broken: Broken[] };
 
@@ -87,38 +91,41 @@ function statusOf({ doneAt, projected, earliest, planned, latest, now, graceH, r
 }
 
 /** Every turn of a run as a step: those done since turn 0, the next one, and those after it as far as they can be told. */
-export function turnsOf(run: Run, fold: RunFold, now: Date): StepState[] {
+export function turnsOf(run: Run, fold: RunFold, { now, days }: Pick<Happened, 'now' | 'days'>): StepState[] {
   const { gap } = fold;
   const turns: StepState[] = [];
   let anchor = fold.anchor;
   for (let turn = 1; turn <= fold.needed; turn += 1) {
     const doneAt = fold.done[turn - 1] ?? null;
     const isFirst = turn === 1 && run.firstH !== undefined && fold.untouched;
-    const planned = hoursAfter(anchor.at, isFirst ? (run.firstH ?? 0) : plannedGapH(gap, turn));
+    const asCounted = hoursAfter(anchor.at, isFirst ? (run.firstH ?? 0) : plannedGapH(gap, turn));
+    const planned = run.afterDark ? days.hourOf(days.dayOf(asCounted), DARK_H) : asCounted;
     const dates = {
       doneAt,
       projected: anchor.projected,
       earliest: doneAt || isFirst ? null : hoursAfter(anchor.at, gap.earliestH),
       planned: doneAt ?? planned,
-      latest: doneAt || isFirst ? null : hoursAfter(anchor.at, gap.latestH),
+      latest: doneAt || isFirst ? null : hoursAfter(anchor.at, latestGapH(gap, turn)),
     };
     turns.push({
-      ...because(run, reasonOf(gap, fold, anchor, isFirst ? null : plannedGapH(gap, turn))),
+      ...because(run, reasonOf(gap, fold, anchor, isFirst ? null : turn)),
       ...dates,
       id: `${run.id}-${turn}`,
       title: `${run.title} ${turn}`,
       says: run.says,
       status: statusOf({ ...dates, now, graceH: gap.graceH, remindH: run.remindH }),
-      run: { id: run.id, turn, of: fold.needed },
+      run: { id: run.id, turn, of: fold.needed, ...(fold.needsMore ? { atLeast: true } : {}) },
       remindH: run.remindH,
     });
-    if (!doneAt) anchor = { at: planned, projected: true, says: `${run.title} ${turn}` };
+    if (!doneAt) anchor = { at: planned, projected: true, says: turnWords(run.title, turn) };
   }
   return turns;
 }
 
-function reasonOf(gap: TurnGap, { zero }: RunFold, anchor: Moment, plannedH: number | null): string {
+function reasonOf(gap: TurnGap, { zero }: RunFold, anchor: Moment, turn: number | null): string {
   const counted = `All are counted from ${zero.says}.`;
-  if (plannedH === null) return counted;
-  return `${plannedH} hours after ${anchor.says}, not before ${gap.earliestH} and not after ${gap.latestH}. ${counted}`;
+  if (turn === null) return counted;
+  const [plannedH, latestH] = [plannedGapH(gap, turn), latestGapH(gap, turn)];
+  const limits = `not before ${spanWords(gap.earliestH, plannedH)} and not after ${spanWords(latestH, gap.earliestH)}`;
+  return `${spanWords(plannedH)} after ${anchor.says}, ${limits}. ${counted}`;
 }

@@ -71,10 +71,10 @@ export function daysBy(by: ByTemperature, span: Span, lifeCycles: LifeCycles): n
  * lasts follows from the coldest reading so far.
  */
 export function turnGaps(run: Run, happened: Happened, lifeCycles: LifeCycles): GapAt {
-  const { by: follows, first = [], ...gap } = run.gap;
+  const { by: follows, first = [], firstLatest = [], ...gap } = run.gap;
   const { cold, leastTotalH = 0 } = run;
   const temperatures = happened.readings.filter(isTemperature);
-  const fixed = { ...gap, first, times: run.times, leastTotalH };
+  const fixed = { ...gap, first, firstLatest, times: run.times, leastTotalH };
   if (follows === undefined) {
     if (!cold) return () => fixed;
     return (_anchor, by) =>

@@ -39,7 +39,7 @@ export function fold(plan: Plan, events: readonly PlanEvent[], now: Date, contex
   const runs = plan.runs.filter(counts).map((run) => ({ run, folded: parts.run(run) }));
   const holds = plan.holds.filter(counts).filter(parts.asked).map(parts.hold);
   const stepStates = [
-    ...runs.flatMap(({ run, folded }) => (folded ? turnsOf(run, folded, now) : [])),
+    ...runs.flatMap(({ run, folded }) => (folded ? turnsOf(run, folded, happened) : [])),
     ...steps.map(({ state }) => state),
   ];
   const holdStates = holds.map(({ state }) => state);
@@ -106,9 +106,10 @@ function partsOf(plan: Plan, happened: Happened, lifeCycles: LifeCycles) {
   const run = once((each: Run): RunFold | null => {
     const from = moment(each.from);
     if (!from) return null;
-    const until = holdById(each.untilHold)?.state.reached ?? null;
+    const until = holdById(each.untilHold)?.state;
+    const hold = until ? { reached: until.reached, expected: until.endsEarliest } : null;
     const touched = touchedBy(plan, each.id, occasioned);
-    return foldRun(each, turnGaps(each, happened, lifeCycles), from, now, happened.events, touched, until);
+    return foldRun(each, turnGaps(each, happened, lifeCycles), from, now, happened.events, touched, hold);
   });
   const holdById = (id: string | undefined) => {
     const found = plan.holds.find((each) => each.id === id);

@@ -1,5 +1,6 @@
 import type { Plan } from '../knowledge/plan.ts';
 import type { PlanEvent } from './plan-event.ts';
+import { turnOf } from './turn-words.ts';
 import type { HoldState, PlanState } from './plan-state.ts';
 
 export type Change = { says: string; at?: Date };
@@ -37,9 +38,7 @@ function stepChanges(event: PlanEvent, before: PlanState, after: PlanState): Cha
   const was = before.steps.find(({ id }) => id === done.id);
   if (was?.latest && event.at > was.latest)
     return [{ says: `“${done.title}” came late; it was to be done by`, at: was.latest }];
-  return [
-    { says: done.run ? `“${done.title}” counts: ${done.run.turn} of ${done.run.of}.` : `“${done.title}” is done.` },
-  ];
+  return [{ says: done.run ? `“${done.title}” counts: ${turnOf(done.run)}.` : `“${done.title}” is done.` }];
 }
 
 function holdChanges(plan: Plan, event: PlanEvent, before: HoldState | undefined, after: HoldState): Change[] {

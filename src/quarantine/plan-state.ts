@@ -27,8 +27,8 @@ export type StepState = Because & {
   latest: Date | null;
   /** The dates rest on something that has not happened yet. */
   projected: boolean;
-  /** The run it belongs to, and its number there. */
-  run?: { id: string; turn: number; of: number };
+  /** The run it belongs to, and its number there. `atLeast`: turns go on until a hold is reached, so there may be more. */
+  run?: { id: string; turn: number; of: number; atLeast?: boolean };
   remindH: PlanStep['remindH'];
 };
 

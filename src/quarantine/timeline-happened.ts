@@ -46,7 +46,7 @@ function notableReadings(plan: Plan, happened: Happened): ReadingAt[] {
   for (const { range } of plan.holds) {
     const limits = range && limitsOf(range, happened);
     if (!limits) continue;
-    const low = limits.low ?? -Infinity;
+    const low = limits.low ?? range.pauseBelow ?? -Infinity;
     const high = Math.min(limits.stopAt ?? Infinity, limits.stopAbove ?? range.pauseAbove ?? limits.high ?? Infinity);
     const readings = readingsOf(range, limits, happened);
     const begins = readings.findIndex(({ value }) => value >= low && value <= (limits.high ?? Infinity));

@@ -69,7 +69,7 @@ function beganAt({ from, kind, range }: Hold, state: PlanState, happened: Happen
   if (kind === 'clear-days') return days.startOf(days.dayOf(counted) + 1);
   if (kind === 'elapsed' || !range) return counted;
   const limits = limitsOf(range, happened);
-  const first = limits && readingsOf(range, limits, happened).find(({ at, value }) => at >= counted && value >= (limits.low ?? -Infinity) && value <= (limits.high ?? Infinity)); // prettier-ignore
+  const first = limits && readingsOf(range, limits, happened).find(({ at, value }) => at >= counted && value >= (limits.low ?? range.pauseBelow ?? -Infinity) && value <= (limits.high ?? Infinity)); // prettier-ignore
   return first?.at ?? null;
 
   function fromMoment(): Date | null {

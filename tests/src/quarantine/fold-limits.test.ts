@@ -17,6 +17,7 @@ import {
   reading,
   salinity,
   sign,
+  START,
   started,
   warm,
   ZONE,
@@ -100,6 +101,29 @@ describe('what cannot wait', () => {
     expect(up(14)).toEqual([]);
     expect(up(14.5)).toEqual(['urgent']);
   });
+  test('a salinity below the level of sheet and plan is told, stops the clock and loses nothing', () => {
+    const level = [started(), did(START, 'instrument-checked'), ...[2, 3, 4].map((each) => salinity(day(each), 11.5))];
+    const alarm = (value: number) =>
+      foldOf('hyposalinity', [...level, salinity(day(5), value)], day(5)).alarms.find(
+        ({ about }) => about === 'salinity',
+      );
+    expect(alarm(11)).toBeUndefined();
+    expect(alarm(10.9)).toMatchObject({ urgency: 'soon' });
+    expect(alarm(9.9)).toMatchObject({ urgency: 'urgent' });
+    const low = [...level, salinity(day(5), 10.5), salinity(day(6), 10.5)];
+    expect(holdOf('hyposalinity', 'level', low, day(6.5))).toMatchObject({
+      counted: 2,
+      restartedBy: null,
+      paused: 'The last reading, 10.5, is below the limit. Time counts again from the next good one.',
+    });
+    expect(holdOf('hyposalinity', 'level', [...low, salinity(day(7), 11)], day(8)).counted).toBeCloseTo(3);
+    // It cannot begin the count either, and on the way down it is told as well.
+    const begins = [started(), did(START, 'instrument-checked'), salinity(day(2), 8)];
+    expect(holdOf('hyposalinity', 'level', begins, day(2.5)).since).toBeNull();
+    expect(foldOf('hyposalinity', begins, day(2.5)).alarms).toContainEqual(
+      expect.objectContaining({ about: 'salinity', urgency: 'urgent' }),
+    );
+  });
   test('a salinity that no checked instrument read is told and not counted', () => {
     const state = foldOf('hyposalinity', [started(), salinity(day(3), 11.5)], day(3));
     expect(state.alarms.map(({ says }) => says.includes('was not checked'))).toEqual([true]);
@@ -177,7 +201,8 @@ describe('clauses of single plans', () => {
   });
   test('a clam is searched at nights 2, 5 and 10 and then weekly', () => {
     const planned = foldOf('clam-watch', [started(), did(hour(0), 'dips')], hour(1)).steps.map((each) => each.planned);
-    expect(planned.slice(1, 5)).toEqual([2, 5, 10, 17].map(day));
+    // 21:00 in Berlin, eleven hours after the time of the start.
+    expect(planned.slice(1, 5)).toEqual([2, 5, 10, 17].map((nights) => hour(nights * 24 + 11)));
   });
 });
 
