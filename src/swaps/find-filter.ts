@@ -15,7 +15,7 @@ export type FindFilter = {
 };
 
 export const MOST_TEXT = 36;
-export const MOST_AREA = 20;
+export const MOST_AREA = 18;
 
 /** A filter of what was typed; texts are kept in the form and the length that they are compared in. */
 export const findFilter = (given: Partial<FindFilter>): FindFilter => ({

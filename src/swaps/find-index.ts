@@ -1,7 +1,7 @@
 import type { Coral } from '../knowledge/coral.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { knownOf } from './find.ts';
-import { areaWords, choicesHold, isSettled, tierOf, TIERS, type Asked } from './find-match.ts';
+import { areaWords, choicesHold, isSettled, LATE, tierOf, type Asked } from './find-match.ts';
 import { standsFor } from './find-words.ts';
 import type { Offer } from './offer.ts';
 
@@ -66,7 +66,7 @@ export function createFindIndex(base: KnowledgeBase): FindIndex {
     },
     search(asked, { now, day, mark, without }) {
       const [inWords, inArea] = [standing(asked.words), standing(asked.area)];
-      const tiers: Found[][] = Array.from({ length: TIERS }, () => []);
+      const tiers: Found[][] = Array.from({ length: LATE + 1 }, () => []);
       for (const entry of newestFirst()) {
         const { offer, coral } = entry;
         if (offer.expiresAt <= now || without.has(offer.memberId)) continue;
@@ -78,6 +78,7 @@ export function createFindIndex(base: KnowledgeBase): FindIndex {
         const tier = tierOf({ late: offer.id > mark, noneLeft: offer.left === 0, exact, settled });
         tiers[tier]?.push({ offer, tier });
       }
+      tiers[LATE]?.reverse();
       return tiers.flat();
     },
     newest: () => newestFirst()[0]?.offer.id ?? 0,

@@ -1,17 +1,14 @@
 import type { Coral } from '../knowledge/coral.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { normaliseName } from '../knowledge/normalise.ts';
-import { addDays, format, parseISO } from 'date-fns';
-import { coralSaid, coralNamed, knownOf } from './find.ts';
+import { knownOf } from './find.ts';
+import { coralNamed, coralSaid } from './find-names.ts';
 import type { FindFilter } from './find-filter.ts';
 import { askedWords, standsFor } from './find-words.ts';
 import type { LIGHTS, Offer, OfferDetails } from './offer.ts';
+import { settledFrom } from './settled.ts';
 
 type Light = (typeof LIGHTS)[number];
-
-/** From when on a piece counts as settled; null: it was not cut, or nobody knows. */
-export const settledFrom = ({ cutOn, healsInDays }: Pick<OfferDetails, 'cutOn' | 'healsInDays'>): string | null =>
-  cutOn === null ? null : format(addDays(parseISO(cutOn), healsInDays), 'yyyy-MM-dd');
 
 /** Whether a piece is settled on a day. */
 export function isSettled(details: Pick<OfferDetails, 'cutOn' | 'healsInDays'>, day: string): boolean {
@@ -83,8 +80,11 @@ export function matches(asked: Asked, offer: Offer, base: KnowledgeBase, day: st
   );
 }
 
-/** Where an offer stands among what was found: a lower number comes first, within one the newest. */
+/**
+ * Where an offer stands among what was found: a lower number comes first. Within one the newest comes first, but those
+ * that came while somebody turned pages stand at the end as they came, so that none lands behind the reader.
+ */
 export function tierOf(of: { late: boolean; noneLeft: boolean; exact: boolean; settled: boolean }): number {
-  return (of.late ? 8 : 0) + (of.noneLeft ? 4 : 0) + (of.exact ? 0 : 2) + (of.settled ? 0 : 1);
+  return of.late ? LATE : (of.noneLeft ? 4 : 0) + (of.exact ? 0 : 2) + (of.settled ? 0 : 1);
 }
-export const TIERS = 16;
+export const LATE = 8;

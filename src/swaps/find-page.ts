@@ -1,26 +1,31 @@
-import { differenceInCalendarDays, addDays, format, parseISO } from 'date-fns';
+import { daysAfter } from '../schedule/local-time.ts';
+import { daysBetween } from '../upkeep/every.ts';
 import type { Found } from './find-index.ts';
+import { LATE } from './find-match.ts';
+
+const WAYS = ['after', 'before', 'from'] as const;
 
 /** What a page is next to: an offer, by its number and where it stood, and when the turning of pages began. */
-export type Bookmark = { way: 'after' | 'before'; tier: number; id: number; mark: number; day: string };
+export type Bookmark = { way: (typeof WAYS)[number]; tier: number; id: number; mark: number; day: string };
 
 export const A_PAGE = 5;
 const FIRST_DAY = '2020-01-01';
+const MOST_DAYS = 100_000;
 
 /** The bookmark as one word of a button. */
 export function bookmarkArg({ way, tier, id, mark, day }: Bookmark): string {
-  const days = differenceInCalendarDays(parseISO(day), parseISO(FIRST_DAY));
-  return [way === 'after' ? 'a' : 'b', tier, days, id, mark].map((part) => part.toString(36)).join('.');
+  const days = daysBetween(FIRST_DAY, day);
+  return [WAYS.indexOf(way), tier, days, id, mark].map((part) => part.toString(36)).join('.');
 }
 
 /** Reads what `bookmarkArg` wrote; null when it is none. */
 export function readBookmark(word: string): Bookmark | null {
-  const [way, ...parts] = word.split('.');
+  const [first, ...parts] = word.split('.');
+  const way = WAYS[Number(first)];
   const [tier, days, id, mark] = parts.map((part) => (/^[0-9a-z]{1,9}$/.test(part) ? parseInt(part, 36) : NaN));
-  if ((way !== 'a' && way !== 'b') || tier === undefined || days === undefined || id === undefined || mark === undefined) return null; // prettier-ignore
-  if (![tier, days, id, mark].every(Number.isSafeInteger) || days > 100_000) return null;
-  const day = format(addDays(parseISO(FIRST_DAY), days), 'yyyy-MM-dd');
-  return { way: way === 'a' ? 'after' : 'before', tier, id, mark, day };
+  if (!way || tier === undefined || days === undefined || id === undefined || mark === undefined) return null;
+  if (![tier, id, mark].every(Number.isSafeInteger) || !(days <= MOST_DAYS)) return null;
+  return { way, tier, id, mark, day: daysAfter(FIRST_DAY, days) };
 }
 
 export type Page = {
@@ -39,13 +44,13 @@ export type Page = {
 export function pageOf(found: readonly Found[], bookmark: Bookmark | null): Page {
   if (!bookmark) return pageFrom(found, 0, false);
   const { tier, id, way } = bookmark;
-  const place = (one: Found) => one.tier - tier || id - one.offer.id;
+  const place = (one: Found) => one.tier - tier || (tier === LATE ? one.offer.id - id : id - one.offer.id);
   const gone = !found.some((one) => one.offer.id === id);
   if (way === 'before') {
     const end = found.findIndex((one) => place(one) >= 0);
     return pageFrom(found, Math.max(0, (end === -1 ? found.length : end) - A_PAGE), gone);
   }
-  const start = found.findIndex((one) => place(one) > 0);
+  const start = found.findIndex((one) => place(one) > 0 || (way === 'from' && place(one) === 0));
   return pageFrom(found, start === -1 ? found.length : start, gone);
 }
 

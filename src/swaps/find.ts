@@ -1,8 +1,8 @@
 import { familiesIn, type ColourFamily } from '../beside/colour-words.ts';
 import type { Coral } from '../knowledge/coral.ts';
-import { createCoralNames, type CoralNames } from '../knowledge/coral-names.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { normaliseName } from '../knowledge/normalise.ts';
+import { coralSaid } from './find-names.ts';
 import { askedWords, standsFor } from './find-words.ts';
 import type { Offer, Want } from './offer.ts';
 
@@ -60,21 +60,6 @@ export function knownOf(offer: Offer, base: KnowledgeBase): Known {
   return known;
 }
 const KNOWN = new WeakMap<Offer, { base: KnowledgeBase; known: Known }>();
-
-/** The coral that a text names somewhere, if it names one. */
-export const coralSaid = (base: KnowledgeBase, text: string): string | null =>
-  coralNamed(base, text) ?? coralNames(base).inText(text) ?? null;
-
-/** The coral whose name the whole text is. */
-export const coralNamed = (base: KnowledgeBase, text: string): string | null => coralNames(base).idOf(text) ?? null;
-
-/** Corals by their names, built once. */
-export function coralNames(base: KnowledgeBase): CoralNames {
-  let names = NAMES.get(base);
-  if (!names) NAMES.set(base, (names = createCoralNames(base)));
-  return names;
-}
-const NAMES = new WeakMap<KnowledgeBase, CoralNames>();
 
 /** Words of every name of a coral, its kind and its growth form. */
 export function namesOf(entry: Coral): readonly string[] {
