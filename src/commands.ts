@@ -54,6 +54,15 @@ import { checkCommand } from './quarantine/checked.command.ts';
 import { signButtons, signForms } from './quarantine/sign.command.ts';
 import { undoEventButton } from './quarantine/undo-event.command.ts';
 import { quarantineStore } from './quarantine/quarantine.store.ts';
+import { curateButtons, curateCommands, curateForms } from './promises/curate.command.ts';
+import { curatedStore } from './promises/curated.store.ts';
+import { curatingWorker } from './promises/curating.worker.ts';
+import { promiseCommands } from './promises/frag-promise.command.ts';
+import { promiseButtons, promiseForms } from './promises/promise.command.ts';
+import { promiseStore } from './promises/promise.store.ts';
+import { promisesWorker } from './promises/promises.worker.ts';
+import { offerCards } from './swaps/offer-cards.worker.ts';
+import { offerStore } from './swaps/offer.store.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 import { waterCommands } from './water/water.command.ts';
@@ -122,6 +131,14 @@ export function createAbilities(
     outbox,
     standing: (quarantine, now) => standingOf(quarantining, quarantine, now),
   });
+  const offers = offerStore(db);
+  const promises = promiseStore(db);
+  const cards = offerCards({ base, offers, outbox, promisesOf: promises.of });
+  const happens = promisesWorker({ db, base, promises, offers, outbox, cards });
+  const promising = { base, offers, promises, happens, quarantining };
+  const kept = curatedStore(db);
+  const curates = curatingWorker({ db, offers, promises, kept, happens, outbox });
+  const curating = { offers, promises, corals: sighting.corals, kept, curates };
   const asking = { base, cases, clubs };
   const askClub = { ...asking, identifier, sightings: sighting.sightings };
   const all = [
@@ -140,6 +157,8 @@ export function createAbilities(
     ...upkeepCommands(upkeep),
     ...quarantineCommands(quarantining),
     checkCommand(quarantining),
+    ...promiseCommands(promising),
+    ...curateCommands(curating),
   ];
   const buttons = [
     ...critterButtons(base),
@@ -155,6 +174,8 @@ export function createAbilities(
     ...signButtons(quarantining),
     undoEventButton(quarantining),
     ...laterButtons(quarantining),
+    ...promiseButtons(promising),
+    ...curateButtons(curating),
   ];
   const forms = [
     ...ballotForms(ballot),
@@ -166,7 +187,17 @@ export function createAbilities(
     ...laterForms(quarantining),
     ...startForms(quarantining),
     ...signForms(quarantining),
+    ...promiseForms(promising),
+    ...curateForms(curating),
   ];
+  /** By the first word of its topic, the feature that hears what became of a message. */
+  const settledBy: Readonly<Record<string, OutboxDeps['onSettled']>> = {
+    opinion: cases.settled,
+    frag: cards.settled,
+    promise: happens.settled,
+  };
+  const onSettled: OutboxDeps['onSettled'] = (message, outcome, now) =>
+    settledBy[message.topic.split('/')[0] ?? '']?.(message, outcome, now);
   const entries = opinionMenu(asking);
   return {
     all,
@@ -176,8 +207,9 @@ export function createAbilities(
       reminders.remindDue(now);
       choresDue.remindDue(now);
       quarantinesDue.remindDue(now);
+      happens.remindDue(now);
     },
-    outbox: { db, outbox, onSettled: cases.settled },
+    outbox: { db, outbox, onSettled },
     owed: ({ guildId, memberId, now }) => (guildId === null ? [] : outbox.takeOwed(guildId, memberId, now)),
     forms: new Map(forms.map((form) => [form.act, form])),
     menu: new Map(entries.map((entry) => [entry.name, entry])),
