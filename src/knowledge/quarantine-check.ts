@@ -73,7 +73,7 @@ export function quarantineHoldsTogether(knowledge: CompiledKnowledge, fileOf: Fi
   ];
 }
 
-type Known = Readonly<Record<'plan' | 'lifeCycle' | 'parameter', ReadonlySet<string>>>;
+type Known = Readonly<Record<'plan' | 'sign' | 'lifeCycle' | 'parameter', ReadonlySet<string>>>;
 type Complain = (kind: string, id: string, path: string, came: string, expected: string) => LinkProblem;
 
 function planLinks(plan: CompiledKnowledge['plans'][number], known: Known, complain: Complain): LinkProblem[] {
@@ -116,6 +116,9 @@ function planLinks(plan: CompiledKnowledge['plans'][number], known: Known, compl
     ...holds.flatMap(({ range, ifSignWithin }) => [
       ...expectOwn('hold', 'holds', ifSignWithin?.hold),
       ...expectOwn('step', 'holds', range?.checkedBy?.step),
+      ...(range?.stopSigns?.signs ?? [])
+        .filter((sign) => !known.sign.has(sign))
+        .map((sign) => complain('plan', id, 'holds', sign, 'the id of a sign')),
       ...(range?.parameters ?? [])
         .filter((parameter) => !known.parameter.has(parameter))
         .map((parameter) => complain('plan', id, 'holds', parameter, 'the id of a parameter')),
