@@ -1,6 +1,6 @@
 import type { ButtonAct } from '../discord/command.ts';
 import type { Request } from '../discord/message-view.ts';
-import { onQuarantine, todayAnswer } from './on-quarantine.command.ts';
+import { onNoting, onQuarantine, todayAnswer } from './on-quarantine.command.ts';
 import type { PlanEvent } from './plan-event.ts';
 import type { Quarantine } from './quarantine.ts';
 import type { NewPlanEvent } from './quarantine.store.ts';
@@ -12,11 +12,11 @@ import { planGone, standingOf, type QuarantineDeps } from './which.command.ts';
 export function quarantineButtons(deps: QuarantineDeps): ButtonAct[] {
   const { base } = deps;
   return [
-    onQuarantine(deps, 'quarantine-well', (quarantine, _args, request) => {
+    onNoting(deps, 'quarantine-well', (quarantine, _args, request) => {
       noteOnce(deps, quarantine, { kind: 'check-in', at: request.now, signs: [], appetite: 'normal' }, request);
       return todayAnswer(deps, quarantine, request);
     }),
-    onQuarantine(deps, 'quarantine-step', (quarantine, [step = ''], request) => {
+    onNoting(deps, 'quarantine-step', (quarantine, [step = ''], request) => {
       noteOnce(deps, quarantine, { kind: 'step-done', at: request.now, step }, request);
       return todayAnswer(deps, quarantine, request);
     }),

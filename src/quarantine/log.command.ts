@@ -8,7 +8,7 @@ import { notedView } from './noted.view.ts';
 import { MOST_DAYS_BACK, notedWhen, type NotedWhen } from './noted-when.ts';
 import type { PlanEvent } from './plan-event.ts';
 import type { StepState } from './plan-state.ts';
-import { MOST_EVENTS } from './quarantine.ts';
+import { fullBookView } from './on-quarantine.command.ts';
 import type { NewPlanEvent } from './quarantine.store.ts';
 import { readingIn, readingInWords, readingTroubleView } from './reading-option.ts';
 import { isRepeat } from './repeat.ts';
@@ -82,8 +82,7 @@ type Entry = { event: NewPlanEvent; what: string; understood: readonly string[] 
 function log(deps: QuarantineDeps, given: Given, standing: Standing, request: Request): Answer {
   const { quarantine, plan, state: before, events } = standing;
   const { now, memberId } = request;
-  if (events.length >= MOST_EVENTS)
-    return saysView('That is a full book', md`${MOST_EVENTS} entries are noted here. Finish this one and begin anew.`);
+  if (deps.store.isFull(quarantine)) return fullBookView(quarantine);
   const when: NotedWhen =
     given.at === undefined ? { kind: 'at', at: now } : notedWhen(given.at, quarantine.zone, before.startedAt, now);
   if (when.kind !== 'at') return whenTrouble(given.at ?? '', when.kind);

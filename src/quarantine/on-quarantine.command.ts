@@ -1,6 +1,7 @@
 import type { ButtonAct } from '../discord/command.ts';
-import { md, type Answer, type Request } from '../discord/message-view.ts';
-import { mayNote, type Quarantine } from './quarantine.ts';
+import { md, type Answer, type MessageView, type Request } from '../discord/message-view.ts';
+import { MOST_EVENTS, mayNote, type Quarantine } from './quarantine.ts';
+import { MOST_DAYS_AGO } from './start-words.ts';
 import { saysView } from './start.view.ts';
 import { todayView } from './state.view.ts';
 import { planGone, standingOf, type QuarantineDeps, type Standing } from './which.command.ts';
@@ -25,6 +26,22 @@ export const onQuarantine = (
       : run(found, args, request, chosen);
   },
 });
+
+/** Said when so much was noted that no more is taken. Nothing that was noted is lost by it. */
+export const fullBookView = ({ animals }: Quarantine): MessageView => ({
+  ...saysView(
+    `${animals}: the book is full`,
+    md`${MOST_EVENTS} entries are noted here, and I take no more. Nothing of it is lost, but **this was not noted**.`,
+    md`**/quarantine finish** closes this one. If they still wait, **/quarantine start** begins the same plan anew; with **began:** it counts from a day up to ${MOST_DAYS_AGO} days back.`,
+  ),
+  tone: 'watch',
+});
+
+/** A button that notes something, while there is room for it. */
+export const onNoting: typeof onQuarantine = (deps, act, run) =>
+  onQuarantine(deps, act, (quarantine, args, request, chosen) =>
+    deps.store.isFull(quarantine) ? fullBookView(quarantine) : run(quarantine, args, request, chosen),
+  );
 
 /** How it stands now, in place of the message whose button was pressed. */
 export function todayAnswer(deps: QuarantineDeps, quarantine: Quarantine, { now }: Request): Answer {

@@ -14,12 +14,15 @@ import {
   endWords,
   figure,
   headSince,
+  labelWords,
   moment,
+  notADoctor,
   optionWords,
   standingWords,
   text,
 } from './state-words.ts';
 import { stepGroups, type StepGroup } from './step-groups.ts';
+import { turnOf } from './turn-words.ts';
 
 type Drawn = { quarantine: Quarantine; plan: Plan; state: PlanState; events: readonly PlanEvent[] };
 type Base = Pick<KnowledgeBase, 'sources' | 'signs'>;
@@ -29,6 +32,8 @@ const STATUS = { done: 'done', due: 'due now', overdue: 'overdue', coming: 'to c
 const FOLD = { conflicts: 5, done: 4, later: 3, cautions: 2, soon: 1 } as const;
 /** So many open steps stay to the last. */
 const NEXT = 3;
+/** All of them were read at the start; the first ones matter most. */
+const MOST_CAUTIONS = 2;
 
 /** Every step and hold with its date, why it is that date, and how far the figure can be trusted. */
 export function planView(base: Base, { quarantine, plan, state, events }: Drawn, now: Date): MessageView {
@@ -44,14 +49,18 @@ export function planView(base: Base, { quarantine, plan, state, events }: Drawn,
       ...state.alarms.filter(({ urgency }) => urgency === 'emergency').map((alarm) => text(alarmWords(alarm))),
       ...[optionWords(quarantine, plan, state)].flatMap((words) => (words ? [text(words)] : [])),
       text(endWords(state)),
+      ...[labelWords(quarantine, plan)].flatMap((words) => (words ? [text(words)] : [])),
       ...(picture ? [picture] : []),
       ...state.holds.map((hold) => text(holdWords(base, hold))),
       ...undatedWords(plan, state).map((words) => text(words)),
       ...open.map((group, at) => text(groupWords(base, group, now), at < NEXT ? FOLD.soon : FOLD.later)),
       ...done.map((group) => text(groupWords(base, group, now), FOLD.done)),
       ...plan.conflicts.map((sentence): Block => text(md`-# Others say: ${ended(sentence)}`, FOLD.conflicts)),
-      text(joined([md`**Mind**`, ...plan.cautions.map((sentence) => md`- ${sentence}`)]), FOLD.cautions),
-      text(md`-# **/quarantine today** has what is due. I keep dates; a fish vet decides on medicines.`),
+      text(
+        joined([md`**Mind**`, ...plan.cautions.slice(0, MOST_CAUTIONS).map((sentence) => md`- ${sentence}`)]),
+        FOLD.cautions,
+      ),
+      text(md`-# **/quarantine today** has what is due. ${notADoctor(plan)}`),
     ],
     foldedNotice: md`-# Shortened to fit: the nearest dates are here, **/quarantine calendar** has every date.`,
   };
@@ -92,7 +101,7 @@ function groupWords(base: Base, { name, run, steps }: StepGroup, now: Date): Mar
   // What is the same for all is said once, below them.
   const alike = others.every(({ why, standing, source }) => why === first.why && standing === first.standing && source === first.source); // prettier-ignore
   const lines = steps.map((step, at) => {
-    const title = step.run ? `${name} ${step.run.turn} of ${step.run.of}` : step.title;
+    const title = step.run ? `${name} ${turnOf(step.run)}` : step.title;
     const reasons = step.doneAt
       ? []
       : [newReason(step, steps[at - 1]), alike ? '' : `${step.why} (${standingWords(base, step)})`].filter(Boolean);
@@ -114,7 +123,7 @@ function undatedWords({ runs }: Plan, { steps, option }: PlanState): Markdown[] 
   return runs
     .filter((run) => run.option === undefined || run.option === option)
     .filter(({ id }) => !steps.some(({ run }) => run?.id === id))
-    .map(({ title }) => md`**${title}**: no dates yet. They follow from the temperature: note a reading. Where nobody has studied it I give none; ask a vet.`); // prettier-ignore
+    .map(({ title }) => md`**${title}**: no dates yet. They follow once the temperature is noted: **/quarantine log**. Where nobody has studied it I give none; ask a vet.`); // prettier-ignore
 }
 
 function whenWords({ status, doneAt, planned, earliest, latest, projected }: StepState, now: Date): Markdown {

@@ -1,7 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
 import { PlanEvent } from './plan-event.ts';
-import type { Quarantine, Reminding } from './quarantine.ts';
+import { MOST_EVENTS, type Quarantine, type Reminding } from './quarantine.ts';
 
 const Label = z.object({ form: z.enum(['chelated', 'amine']), low: z.number(), high: z.number() });
 const RemindingRow = z.object({
@@ -96,6 +96,9 @@ export function quarantineStore(db: Database) {
   const selectEvents = db.prepare(
     'SELECT id, detail, at_ms FROM quarantine_events WHERE quarantine_id = ? AND guild_id = ? ORDER BY id',
   );
+  const countEvents = db
+    .prepare('SELECT count(*) FROM quarantine_events WHERE quarantine_id = ? AND guild_id = ?')
+    .pluck();
   const find = (id: number, guildId: string): Quarantine | undefined =>
     Number.isSafeInteger(id) ? Row.optional().parse(select.get(id, guildId)) : undefined;
   const note = ({ id, guildId }: Quarantine, event: NewPlanEvent, byId: string, now: Date): number => {
@@ -163,6 +166,8 @@ export function quarantineStore(db: Database) {
     /** Keeps what was told, and when to look next; null: not before something happens. */
     keepReminding: ({ id }: Quarantine, reminding: Reminding, next: Date | null): void =>
       void updateReminding.run({ id, reminding: JSON.stringify(reminding), nextMs: next?.getTime() ?? null }),
+    /** Whether so much was noted that no more is taken; taking back and the start of another always are. */
+    isFull: ({ id, guildId }: Quarantine): boolean => z.int().parse(countEvents.get(id, guildId)) >= MOST_EVENTS,
     /** Keeps an event; gives its id. */
     note,
     events: ({ id, guildId }: Quarantine): PlanEvent[] =>

@@ -6,8 +6,9 @@ import type { Quarantine } from './quarantine.ts';
 import type { Reminder } from './reminder-times.ts';
 import { missedDates, type ToRemind } from './reminders.ts';
 import { saysView } from './start.view.ts';
-import { alarmWords, endWords, moment, text } from './state-words.ts';
+import { alarmWords, endWords, lookWords, moment, text } from './state-words.ts';
 import { dueBlocks, stepButtons } from './today.view.ts';
+import { ofWords } from './turn-words.ts';
 
 const MOST_STEP_BUTTONS = 2;
 
@@ -38,12 +39,12 @@ export function reminderView(
     tone: urgent ? 'urgent' : state.completed ? 'calm' : 'watch',
     calls: memberId,
     blocks: [
-      text(md`## ${animals}${tank === null ? md`` : md`, ${tank}`}: ${titleOf(state, tell)}`),
+      text(md`## ${animals}${tank === null ? md`` : md`, ${tank}`}: ${titleOf(plan, state, tell)}`),
       text(md`${mentionOf(memberId)} · ${plan.name}`),
       ...state.alarms.map((alarm, at) => text(alarmWords(alarm), at > 0 ? 1 : 0)),
       ...tell.flatMap(({ of }) => (of.kind === 'last-call' || of.kind === 'ahead' ? [text(comingWords(of))] : [])),
-      ...(state.due.length + state.overdue.length > 0 ? dueBlocks(state.due, state.overdue, now) : []),
-      ...(missed.length > 0 ? [text(missedWords(quarantine, missed))] : []),
+      ...(state.due.length + state.overdue.length > 0 ? dueBlocks(plan, state.due, state.overdue, now) : []),
+      ...(missed.length > 0 ? [text(missedWords(quarantine, plan, missed))] : []),
       text(endWords(state)),
       ...(isLast
         ? [
@@ -58,20 +59,21 @@ export function reminderView(
   };
 }
 
-function titleOf(state: PlanState, tell: readonly Reminder[]): Markdown {
+function titleOf(plan: Plan, state: PlanState, tell: readonly Reminder[]): Markdown {
   if (state.completed) return md`all of it is done`;
   const lastCall = tell.find(({ of }) => of.kind === 'last-call');
   if (lastCall?.of.kind === 'last-call') return md`last call for “${nameOf(lastCall.of)}”`;
   const step = tell.find(({ of }) => of.kind === 'step');
   if (step?.of.kind === 'step') return md`time for “${nameOf(step.of)}”`;
-  if (tell.some(({ of }) => of.kind === 'daily')) return md`the look of the day`;
+  if (tell.some(({ of }) => of.kind === 'daily'))
+    return lookWords(plan) === null ? md`what is due` : md`the look of the day`;
   const ahead = tell.find(({ of }) => of.kind === 'ahead');
   if (ahead?.of.kind === 'ahead') return md`“${nameOf(ahead.of)}” comes`;
   return md`a test is due`;
 }
 
 type OfStep = Extract<Reminder['of'], { step: unknown }>;
-const nameOf = ({ step: { title, run } }: OfStep): string => (run ? `${title} of ${run.of}` : title);
+const nameOf = ({ step: { title, run } }: OfStep): string => (run ? `${title} ${ofWords(run)}` : title);
 
 function comingWords(of: OfStep): Markdown {
   const { planned, latest, projected, says } = of.step;
@@ -81,11 +83,12 @@ function comingWords(of: OfStep): Markdown {
 }
 
 /** "Missed while I could not send: 3 looks, from … to …". */
-function missedWords({ zone, timeOfDay }: Quarantine, missed: readonly string[]): Markdown {
+function missedWords({ zone, timeOfDay }: Quarantine, { holds }: Plan, missed: readonly string[]): Markdown {
   const [first = '', last = first] = [missed[0], missed.at(-1)];
   const day = (date: string) => moment(occurrenceOn({ timeOfDay, zone }, date).at, 'D');
   const span = missed.length === 1 ? day(first) : md`${day(first)} to ${day(last)}`;
-  return md`-# I could not remind you on ${span}. Days without a check-in do not count.`;
+  const lost = holds.some(({ kind }) => kind === 'clear-days') ? ' Days without a check-in do not count.' : '';
+  return md`-# I could not remind you on ${span}.${lost}`;
 }
 
 function buttonsOf(quarantine: Quarantine, state: PlanState, tell: readonly Reminder[]): ButtonView[] {

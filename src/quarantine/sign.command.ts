@@ -12,7 +12,7 @@ import {
   whichSignView,
   type Along,
 } from './off.view.ts';
-import { onQuarantine, todayAnswer } from './on-quarantine.command.ts';
+import { onNoting, onQuarantine, todayAnswer } from './on-quarantine.command.ts';
 import { APPETITES } from './plan-event.ts';
 import type { Quarantine } from './quarantine.ts';
 import { isOfPeople, toldIn } from './sign-told.ts';
@@ -98,7 +98,7 @@ export function signButtons(deps: QuarantineDeps): ButtonAct[] {
       if (!sign) return signGone();
       return inPlace(tell(deps, quarantine, { sign, by, appetite, replaces }, request));
     }),
-    onQuarantine(deps, 'quarantine-seen', (quarantine, [word], request) => {
+    onNoting(deps, 'quarantine-seen', (quarantine, [word], request) => {
       const appetite = appetiteOf(word) ?? 'normal';
       store.note(quarantine, { kind: 'check-in', at: request.now, signs: [], appetite }, request.memberId, request.now);
       return todayAnswer(deps, quarantine, request);

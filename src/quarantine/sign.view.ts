@@ -76,16 +76,23 @@ export type WhatFollows = {
   effect: Seen['effect'];
   /** Null where nothing was noted. */
   change: DateChange | null;
+  /** So much was noted before that no more is taken. */
+  isFull: boolean;
   /** Asks how they ate, and keeps by which reply it goes on. */
   asksAppetite: { reply: string } | null;
   /** The plan by which this one waits. */
   planId: string;
 };
 
+const nothingNoted = (isFull: boolean) =>
+  isFull
+    ? md`**Nothing was noted:** the book of this quarantine is full. Nothing in it is lost; **/quarantine finish** closes it and **/quarantine start** begins a new one.`
+    : md`**Nothing was noted:** this quarantine has not begun.`;
+
 /** What a sign may fit, the most urgent first, what to do, and how the dates stand after it. Never a diagnosis. */
 export function toldView(base: KnowledgeBase, told: ToldSign, follows: WhatFollows): MessageView {
   const { quarantine, noted } = told;
-  const { rows, change, asksAppetite, planId } = follows;
+  const { rows, change, asksAppetite, planId, isFull } = follows;
   const urgency = rows[0]?.urgency;
   const plans = [...new Set(rows.map(({ plan }) => plan))].flatMap((id) =>
     id === undefined || id === planId ? [] : (base.plans.get(id)?.name ?? []),
@@ -102,7 +109,7 @@ export function toldView(base: KnowledgeBase, told: ToldSign, follows: WhatFollo
           md`If that fits, **/quarantine start** with the plan **${name}** keeps the hours; this count goes on beside it.`,
         ),
       ),
-      text(change ? dateWords(change, follows) : md`**Nothing was noted:** this quarantine has not begun.`),
+      text(change ? dateWords(change, follows) : nothingNoted(isFull)),
       ...(asksAppetite && noted ? appetiteBlocks(quarantine.id, noted.eventId, asksAppetite.reply) : []),
       {
         kind: 'buttons',

@@ -1,4 +1,4 @@
-import { joined, md, mentionOf, type Block, type MessageView } from '../discord/message-view.ts';
+import { joined, md, mentionOf, type Block, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { Plan } from '../knowledge/plan.ts';
 import type { Purpose } from '../knowledge/purpose.ts';
 import type { Quarantine } from './quarantine.ts';
@@ -32,7 +32,7 @@ export function beforeStartView(
   return privately(`${quarantine.animals}: ${plan.name}`, tone, [
     ...(plan.emergency ? [text(md`**Now.** ${plan.emergency}`)] : []),
     text(md`**For:** ${plan.purpose}`),
-    text(md`**Helps against:** ${plan.against} **Not against:** ${plan.notAgainst}`),
+    text(md`**Helps against:** ${plan.against} **Its limits:** ${plan.notAgainst}`),
     ...(option ? [text(md`**${option.name}.** ${option.says}`)] : []),
     ...sensitive.map(({ fish }) => text(md`**${fish.name} needs care here.** ${fish.needs}`)),
     text(md`**${plan.never}**`),
@@ -43,7 +43,7 @@ export function beforeStartView(
     ...(from === undefined ? [] : [text(md`**What you lose:** ${from}`)]),
     ...(quarantine.copperLabel ? [text(md`**Label:** ${labelInWords(quarantine.copperLabel)} of copper.`)] : []),
     text(
-      md`-# ${quarantine.zone === UNKNOWN_ZONE ? 'I ask for your time zone once, when it starts.' : `Days are counted in ${quarantine.zone}.`} I keep dates; I name no dose, and a fish vet decides on medicines.`,
+      md`-# ${quarantine.zone === UNKNOWN_ZONE ? 'I ask for your time zone once, when it starts.' : `Days are counted in ${quarantine.zone}.`} ${plan.for === 'fish' ? 'I keep dates; I name no dose, and a fish vet decides on medicines.' : 'I keep dates and name no dose.'}`,
     ),
     {
       kind: 'buttons',
@@ -128,7 +128,8 @@ export const keeperOnlyView = ({ animals, memberId }: Quarantine): MessageView =
 /** The first thing that is due, when a reminder comes, and when it may end. */
 export function startedView(quarantine: Quarantine, today: MessageView, next: NextThings): MessageView {
   const { animals, timeOfDay, zone } = quarantine;
-  const { first, remindAt, end, emergency } = next;
+  const { first, remindAt, closer, end, emergency, carried, waitsForTemperature, option, look } = next;
+  const looks = closer.map((at) => moment(at, 't').markdown).join(', ');
   return {
     ...today,
     replaces: true,
@@ -137,11 +138,19 @@ export function startedView(quarantine: Quarantine, today: MessageView, next: Ne
       ...(emergency === undefined ? [] : [text(md`**Now.** ${emergency}`)]),
       text(
         joined([
-          first ? md`**First:** ${first}` : md`**First:** a look each day. Press **All well** after it.`,
-          md`**I remind you** every day at ${timeOfDay} in ${zone}, next ${moment(remindAt, 'R')}.`,
+          ...firstWords(first, emergency !== undefined, look),
+          closer.length > 0
+            ? md`**I remind you** of the first steps and looks at ${{ markdown: looks }}, then every day at ${timeOfDay} in ${zone}; next ${moment(remindAt, 'R')}.`
+            : look === 'a look each day'
+              ? md`**I remind you** every day at ${timeOfDay} in ${zone}, next ${moment(remindAt, 'R')}.`
+              : md`**I remind you** at ${timeOfDay} in ${zone}, on days when something is due.`,
+          ...(carried === undefined ? [] : [md`**Temperature:** ${carried}, taken over from the plan before.`]),
           end
             ? md`**Earliest end:** ${moment(end, 'D')}.`
-            : md`**The end has no date yet:** it waits for what has to come first.`,
+            : waitsForTemperature
+              ? md`**The dates follow** once the temperature is noted: **/quarantine log**.`
+              : md`**The end has no date yet:** it waits for what has to come first.`,
+          ...(option ? [option] : []),
         ]),
       ),
       text(
@@ -151,7 +160,28 @@ export function startedView(quarantine: Quarantine, today: MessageView, next: Ne
     ],
   };
 }
-export type NextThings = { first: string | null; remindAt: Date; end: Date | null; emergency?: string | undefined };
+export type NextThings = {
+  first: string | null;
+  remindAt: Date;
+  /** Reminders of the first day that come more closely than the daily one. */
+  closer: readonly Date[];
+  end: Date | null;
+  emergency?: string | undefined;
+  /** A reading of the plan before that was taken over. */
+  carried?: string | undefined;
+  /** The dates of a run follow from a temperature that nobody has noted. */
+  waitsForTemperature: boolean;
+  /** That another option counts than the one that was chosen. */
+  option: Markdown | null;
+  /** How often somebody has to look; null: never. */
+  look: string | null;
+};
+
+/** In an emergency the first thing was said already, so what comes after it follows. */
+function firstWords(first: string | null, isEmergency: boolean, look: string | null): Markdown[] {
+  if (first) return [isEmergency ? md`**Then:** ${first}` : md`**First:** ${first}`];
+  return look === null ? [] : [md`**First:** ${look}. Press **All well** after it.`];
+}
 
 /** Nothing is called off by one press: the count would be lost. */
 export const callOffView = ({ id, animals }: Quarantine): MessageView =>

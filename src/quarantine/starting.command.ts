@@ -1,7 +1,7 @@
 import type { FormView, MessageView, Request } from '../discord/message-view.ts';
 import { md } from '../discord/message-view.ts';
 import type { ButtonAct } from '../discord/command.ts';
-import { knownZone, nextOccurrence, timeOfDayIn } from '../schedule/local-time.ts';
+import { knownZone, timeOfDayIn } from '../schedule/local-time.ts';
 import type { Plan } from '../knowledge/plan.ts';
 import type { Purpose } from '../knowledge/purpose.ts';
 import { adviseOn, kindsOf, mayBe, purposeIn } from './advice.ts';
@@ -9,6 +9,7 @@ import { adviceView, askPurposeView } from './advice.view.ts';
 import { askerOf, hindrance, needsLabel, standingEvents } from './may-start.ts';
 import { onQuarantine, startedStanding } from './on-quarantine.command.ts';
 import type { Quarantine } from './quarantine.ts';
+import { readingInWords } from './reading-option.ts';
 import { readLabel } from './start-words.ts';
 import {
   beforeStartView,
@@ -20,7 +21,7 @@ import {
   urgentView,
 } from './start.view.ts';
 import { labelTroubleView, missingForm, tryAgainView, type Missing } from './start-form.view.ts';
-import { dueTitle } from './state-words.ts';
+import { nextThings, temperatureCarried } from './started.ts';
 import { todayView } from './state.view.ts';
 import { notSimplyBorne } from './suits.ts';
 import { planGone, standingOf, type QuarantineDeps, type Standing } from './which.command.ts';
@@ -101,27 +102,25 @@ export function start(deps: QuarantineDeps, quarantine: Quarantine, request: Req
   if (refused) return refused;
   const missing = missingFor(deps, quarantine, plan);
   if (missing.label || missing.zone) return missingForm(quarantine, missing);
-  const begunAt = begin(deps, quarantine, request);
+  const { begunAt, carried } = begin(deps, quarantine, request);
   const standing = standingOf(deps, { ...quarantine, begunAt }, now);
   if (!standing) return planGone();
-  const { state } = standing;
-  const [due] = [...state.overdue, ...state.due];
-  const step = state.steps.find(({ status, planned }) => status === 'coming' && planned !== null);
-  const first = due ? `${dueTitle(due)}. ${due.says}` : (step?.title ?? null);
-  const next = { first, remindAt: nextOccurrence(quarantine, now).at, end: state.endsEarliest };
-  return startedView(standing.quarantine, todayView(standing.quarantine, plan, state, now), {
-    ...next,
-    emergency: plan.emergency,
+  return startedView(standing.quarantine, todayView(standing.quarantine, plan, standing.state, now), {
+    ...nextThings(standing, now),
+    carried: carried ? readingInWords(carried.reading) : undefined,
   });
 }
 
 /** Notes the start, the first reading and the end of what it follows, in one go. */
-function begin({ base, store }: QuarantineDeps, quarantine: Quarantine, { memberId, now }: Request): Date {
+function begin({ base, store }: QuarantineDeps, quarantine: Quarantine, { memberId, now }: Request) {
   const events = standingEvents(store.events(quarantine));
   const asked = events.find(({ kind }) => kind === 'note');
   // A start that was named lies before the asking; one that was not is now.
   const isNamed = asked !== undefined && quarantine.begunAt.getTime() < asked.at.getTime();
   const begunAt = isNamed ? quarantine.begunAt : now;
+  const before = quarantine.follows === null ? undefined : store.find(quarantine.follows, quarantine.guildId);
+  const measured = events.some((event) => event.kind === 'reading' && event.reading.parameter === 'temperature');
+  const carried = before && !measured ? temperatureCarried(standingEvents(store.events(before)), now) : null;
   store.together(() => {
     store.save({ ...quarantine, begunAt });
     const { option, copperLabel } = quarantine;
@@ -141,9 +140,10 @@ function begin({ base, store }: QuarantineDeps, quarantine: Quarantine, { member
       store.note(quarantine, { kind: 'undone', at: now, eventId: event.id }, memberId, now);
       store.note(quarantine, { kind: 'reading', at: begunAt, reading: event.reading }, memberId, now);
     }
+    if (carried) store.note(quarantine, { kind: 'reading', at: begunAt, reading: carried.reading }, memberId, now);
     endFollowed({ base, store }, quarantine, now);
   });
-  return begunAt;
+  return { begunAt, carried };
 }
 
 function endFollowed({ base, store }: Pick<QuarantineDeps, 'base' | 'store'>, quarantine: Quarantine, now: Date): void {

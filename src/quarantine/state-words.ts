@@ -6,9 +6,10 @@ import type { Sign } from '../knowledge/sign.ts';
 import { localDays } from './fold-days.ts';
 import type { Alarm, Because, DueItem, HoldState, PlanState } from './plan-state.ts';
 import type { Quarantine } from './quarantine.ts';
+import { labelInWords } from './start-words.ts';
 
 /** An instant that Discord writes in the reader's own time. */
-export const moment = (at: Date, style: 'f' | 'D' | 'R' = 'f'): Markdown => ({
+export const moment = (at: Date, style: 'f' | 'D' | 'R' | 't' = 'f'): Markdown => ({
   markdown: `<t:${Math.floor(at.getTime() / 1000)}:${style}>`,
 });
 export const text = (markdown: Markdown, fold = 0): Block => ({ kind: 'text', text: markdown, fold });
@@ -53,6 +54,26 @@ export function alarmsInWords(signs: ReadonlyMap<string, Sign>, alarms: readonly
 }
 
 const READINGS: Readonly<Record<string, string>> = { ph: 'pH' };
+
+/** What the label of a bound copper names, where the plan goes by it. */
+export const labelWords = ({ copperLabel }: Quarantine, { holds }: Plan): Markdown | null =>
+  copperLabel && holds.some(({ range }) => range?.limits === 'label')
+    ? md`**By the label:** ${labelInWords(copperLabel)} of copper. Readings in this range count; above it is an emergency.`
+    : null;
+
+/** Who decides on medicines; where none is at hand, nobody is told. */
+export const notADoctor = ({ for: whom }: Plan): string =>
+  whom === 'fish' ? 'I keep dates; a fish vet decides on medicines.' : 'I keep dates.';
+
+const HOURS_A_DAY = 24;
+
+/** How often somebody has to look and check in: "A look each day counts"; null where the plan asks for none. */
+export function lookWords({ monitors }: Plan): string | null {
+  const every = monitors.filter(({ what }) => what === 'check-in').map(({ everyH }) => everyH);
+  if (every.length === 0) return null;
+  const days = Math.round(Math.min(...every) / HOURS_A_DAY);
+  return days <= 1 ? 'a look each day' : days === 7 ? 'a look once a week' : `a look every ${days} days`;
+}
 
 /** "Check in", "Measure copper", or the title of the step. */
 export function dueTitle({ kind, id, title }: DueItem): string {

@@ -45,7 +45,9 @@ export function tell(deps: QuarantineDeps, quarantine: Quarantine, told: Telling
   const rows = rowsLeft(sign, replyOf(sign, by), base.signs);
   const seen = seenAs(plan, sign, rows);
   const hasBegun = startedStanding(deps, quarantine, request.now) !== null;
-  const eventId = hasBegun ? noteSeen(deps, quarantine, plan, seen, { appetite, replaces }, request) : null;
+  // What to do first is said all the same.
+  const isFull = hasBegun && !replaces && deps.store.isFull(quarantine);
+  const eventId = hasBegun && !isFull ? noteSeen(deps, quarantine, plan, seen, { appetite, replaces }, request) : null;
   const shown: ToldSign = {
     quarantine,
     sign,
@@ -58,6 +60,7 @@ export function tell(deps: QuarantineDeps, quarantine: Quarantine, told: Telling
   return toldView(base, shown, {
     rows,
     effect: seen.effect,
+    isFull,
     change: eventId === null ? null : changeBy(deps, quarantine, plan, eventId, request.now),
     asksAppetite: plan.for === 'fish' && appetiteIn(deps, quarantine, eventId) === null ? { reply: by } : null,
     planId: plan.id,

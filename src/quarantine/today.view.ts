@@ -11,11 +11,15 @@ import {
   endWords,
   headSince,
   holdProgress,
+  labelWords,
+  lookWords,
   moment,
+  notADoctor,
   optionWords,
   text,
 } from './state-words.ts';
 import { stepGroups } from './step-groups.ts';
+import { ofWords } from './turn-words.ts';
 
 const MOST_DUE = 8;
 const MOST_BROKEN = 3;
@@ -34,14 +38,15 @@ export function todayView(quarantine: Quarantine, plan: Plan, state: PlanState, 
     blocks: [
       text(md`## ${headSince(quarantine, plan, state, now)}`),
       ...alarms.map((alarm, at) => text(alarmWords(alarm), at === 0 || alarm.urgency === 'emergency' ? 0 : 1)),
-      ...(state.completed ? [] : dueBlocks(due, overdue, now)),
+      ...(state.completed ? [] : dueBlocks(plan, due, overdue, now)),
       ...nextBlocks(state),
+      ...[labelWords(quarantine, plan)].flatMap((words) => (words && !state.completed ? [text(words)] : [])),
       ...(progress.length > 0 ? [text(joined([md`**How far it is**`, ...progress]))] : []),
       ...[optionWords(quarantine, plan, state)].flatMap((words) => (words ? [text(words)] : [])),
       text(endWords(state)),
       ...(broken.length > 0 ? [text(brokenWords(broken.slice(-MOST_BROKEN)), 3)] : []),
       text(
-        md`-# Quarantine ${quarantine.id} · **/quarantine plan** says why each date is that date. I keep dates; a fish vet decides on medicines.`,
+        md`-# Quarantine ${quarantine.id} · **/quarantine plan** says why each date is that date. ${notADoctor(plan)}`,
       ),
       { kind: 'buttons', buttons: todayButtons(quarantine, state) },
     ],
@@ -50,9 +55,12 @@ export function todayView(quarantine: Quarantine, plan: Plan, state: PlanState, 
 }
 
 /** What is due, the overdue first; reminders say it too. */
-export function dueBlocks(due: readonly DueItem[], overdue: readonly DueItem[], now: Date): Block[] {
-  if (due.length + overdue.length === 0)
-    return [text(md`**Nothing is due now.** A look each day still counts: press **All well** after it.`)];
+export function dueBlocks(plan: Plan, due: readonly DueItem[], overdue: readonly DueItem[], now: Date): Block[] {
+  if (due.length + overdue.length === 0) {
+    const look = lookWords(plan);
+    const then = look === null ? '' : ` ${begun(look)} is asked for: press **All well** after it.`;
+    return [text(md`**Nothing is due now.**${{ markdown: then }}`)];
+  }
   const items = [
     ...inOrder(overdue).map((item) => ({ item, late: true })),
     ...inOrder(due).map((item) => ({ item, late: false })),
@@ -106,7 +114,8 @@ export function progressOf(plan: Plan, { holds, steps }: PlanState): Markdown[] 
 
 function doneOf(name: string, steps: readonly StepState[]): Markdown {
   const done = steps.filter(({ doneAt }) => doneAt !== null).length;
-  return md`${bar(done, steps.length)} ${name}: ${done} of ${steps.length} done`;
+  const all = steps[0]?.run ? ofWords(steps[0].run) : `of ${steps.length}`;
+  return md`${bar(done, steps.length)} ${name}: ${done} ${all} done`;
 }
 
 /** What went wrong with the count, so that nobody wonders where the days went. */

@@ -92,7 +92,9 @@ describe('the whole plan', () => {
   });
   test('says what dates without a temperature wait for', () => {
     const texts = textsOf(planView(base, standing('praziquantel', [started()], day(1)), day(1)));
-    expect(texts.join('\n')).toContain('**Dose**: no dates yet. They follow from the temperature');
+    expect(texts.join('\n')).toContain(
+      '**Dose**: no dates yet. They follow once the temperature is noted: **/quarantine log**',
+    );
   });
 });
 
