@@ -6,7 +6,9 @@ export { consumptionChart } from './consumption-chart.ts';
 export type { ConsumptionData, FittedLine } from './consumption-data.ts';
 export { doseDaysChart } from './dose-days-chart.ts';
 export type { DosedParameter, DoseDaysData } from './dose-days-data.ts';
+export { handOverChart, type HandOverChart, type HandOverRow } from './hand-over-chart.ts';
 export { lightRampChart, type LightRamp, type LightStep } from './light-ramp-chart.ts';
+export { ringChart, type RingChart } from './ring-chart.ts';
 export { planTimeline } from './timeline-chart.ts';
 export type { TimelineData, TimelineLane, TimelineMarkKind, TimelineState } from './timeline-data.ts';
 

@@ -1,0 +1,37 @@
+import { joined, md, mentionOf, type Markdown } from '../discord/message-view.ts';
+import { saidYes, type RingArc, type SwapRing } from './ring.ts';
+
+const NUMBERS = ['no', 'one', 'two', 'three', 'four'];
+/** "four". */
+export const inLetters = (count: number): string => NUMBERS[count] ?? String(count);
+
+/** "- Nell gives 1 torch to Bo", one line a piece. */
+export const arcsInWords = (arcs: readonly Pick<RingArc, 'from' | 'to' | 'name'>[]): Markdown =>
+  joined(arcs.map(({ from, to, name }) => md`- ${mentionOf(from)} gives 1 ${name} to ${mentionOf(to)}`));
+
+/** What one member gives and gets. */
+export const partInWords = ({ gives, gets }: { gives: RingArc; gets: RingArc }): Markdown =>
+  joined([
+    md`**You give:** 1 ${gives.name} to ${mentionOf(gives.to)}`,
+    md`**You get:** 1 ${gets.name} from ${mentionOf(gets.from)}`,
+  ]);
+
+/** "2 of 4 have said yes". */
+export function yesesInWords(ring: Pick<SwapRing, 'arcs' | 'answers'>): string {
+  const yes = saidYes(ring).length;
+  return `${yes} of ${ring.arcs.length} ${yes === 1 ? 'has' : 'have'} said yes`;
+}
+
+/** "Serves 18 members; no plan can serve more than 19." */
+export function servedInWords({ served, bound }: { served: number; bound: number }): string {
+  const most = served >= bound ? 'no plan can serve more' : `no plan can serve more than ${bound}`;
+  return `serves ${served} ${served === 1 ? 'member' : 'members'}, ${most}`;
+}
+
+/** "1 ring", "3 rings". */
+export const rings = (count: number): string => `${count} ${count === 1 ? 'ring' : 'rings'}`;
+
+/** A moment as every reader’s own clock shows it. */
+export const momentOf = (at: Date, style: 'f' | 'R' | 'D' = 'f'): Markdown => ({
+  markdown: `<t:${Math.floor(at.getTime() / 1000)}:${style}>`,
+});
