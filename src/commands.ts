@@ -57,12 +57,21 @@ import { quarantineStore } from './quarantine/quarantine.store.ts';
 import { curateButtons, curateCommands, curateForms } from './promises/curate.command.ts';
 import { curatedStore } from './promises/curated.store.ts';
 import { curatingWorker } from './promises/curating.worker.ts';
+import { swapMeets } from './meets/swap-meets.worker.ts';
 import { promiseCommands } from './promises/frag-promise.command.ts';
 import { promiseButtons, promiseForms } from './promises/promise.command.ts';
 import { promiseStore } from './promises/promise.store.ts';
 import { promisesWorker } from './promises/promises.worker.ts';
+import { planRings } from './rings/plan-rings.ts';
 import { offerCards } from './swaps/offer-cards.worker.ts';
+import { draftStore } from './swaps/draft.store.ts';
+import { offerActStore } from './swaps/offer-acts.store.ts';
+import { offerKeeping } from './swaps/offer-keeping.worker.ts';
 import { offerStore } from './swaps/offer.store.ts';
+import { offerButtons, offerCommands, offerForms } from './swaps/offers.command.ts';
+import { offersDue } from './swaps/offers-due.worker.ts';
+import { wantNewsStore } from './swaps/want-news.store.ts';
+import { wantStore } from './swaps/want.store.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 import { waterCommands } from './water/water.command.ts';
@@ -139,6 +148,18 @@ export function createAbilities(
   const kept = curatedStore(db);
   const curates = curatingWorker({ db, offers, promises, kept, happens, outbox });
   const curating = { offers, promises, corals: sighting.corals, kept, curates };
+  const swapping = {
+    ...{ db, base, corals: sighting.corals, clubs, offers, outbox, cards, promises, promising: happens },
+    ...{ drafts: draftStore(db), acts: offerActStore(db), wants: wantStore(db), news: wantNewsStore(db) },
+    zoneOf: (memberId: string) => upkeep.zones.of(memberId)?.zone ?? null,
+  };
+  const offering = { ...swapping, keeping: offerKeeping(swapping) };
+  const offersTime = offersDue(swapping);
+  const meeting = swapMeets({
+    ...swapping,
+    ...{ zones: upkeep.zones, passedOn: happens.passedOn, paint },
+    solver: { plan: (graph, setting) => Promise.resolve(planRings(graph, setting)) },
+  });
   const asking = { base, cases, clubs };
   const askClub = { ...asking, identifier, sightings: sighting.sightings };
   const all = [
@@ -157,8 +178,10 @@ export function createAbilities(
     ...upkeepCommands(upkeep),
     ...quarantineCommands(quarantining),
     checkCommand(quarantining),
+    ...offerCommands(offering),
     ...promiseCommands(promising),
     ...curateCommands(curating),
+    ...meeting.commands,
   ];
   const buttons = [
     ...critterButtons(base),
@@ -174,8 +197,10 @@ export function createAbilities(
     ...signButtons(quarantining),
     undoEventButton(quarantining),
     ...laterButtons(quarantining),
+    ...offerButtons(offering),
     ...promiseButtons(promising),
     ...curateButtons(curating),
+    ...meeting.buttons,
   ];
   const forms = [
     ...ballotForms(ballot),
@@ -187,14 +212,17 @@ export function createAbilities(
     ...laterForms(quarantining),
     ...startForms(quarantining),
     ...signForms(quarantining),
+    ...offerForms(offering),
     ...promiseForms(promising),
     ...curateForms(curating),
+    ...meeting.forms,
   ];
   /** By the first word of its topic, the feature that hears what became of a message. */
   const settledBy: Readonly<Record<string, OutboxDeps['onSettled']>> = {
     opinion: cases.settled,
     frag: cards.settled,
     promise: happens.settled,
+    'frag-meet': meeting.settled,
   };
   const onSettled: OutboxDeps['onSettled'] = (message, outcome, now) =>
     settledBy[message.topic.split('/')[0] ?? '']?.(message, outcome, now);
@@ -207,14 +235,16 @@ export function createAbilities(
       reminders.remindDue(now);
       choresDue.remindDue(now);
       quarantinesDue.remindDue(now);
+      offersTime.fireDue(now);
       happens.remindDue(now);
+      meeting.fireDue(now);
     },
     outbox: { db, outbox, onSettled },
     owed: ({ guildId, memberId, now }) => (guildId === null ? [] : outbox.takeOwed(guildId, memberId, now)),
     forms: new Map(forms.map((form) => [form.act, form])),
     menu: new Map(entries.map((entry) => [entry.name, entry])),
-    commands: new Map(all.map((command) => [command.name, command])),
-    buttons: new Map(buttons.map((button) => [button.act, button])),
+    commands: new Map(meeting.noting.commands(all).map((command) => [command.name, command])),
+    buttons: new Map(meeting.noting.buttons(buttons).map((button) => [button.act, button])),
     mention: critterMention(base, finder, describeMention(sighting), whenHurt(sighting, 'everyone')),
     outOfDate: outOfDateView,
     warmUp: () => {

@@ -19,6 +19,7 @@ const ABOUT: Readonly<Record<string, string>> = {
   tank: 'Your tanks: their water, what you measured, what they use up, when to test next',
   upkeep: 'Chores of your tank that come again: reminders, history, and how they are done',
   quarantine: 'New animals wait before they join: the plan, its dates, and what to do each day',
+  frag: 'Swap frags in the club: offer, look for one, promise it, hand it over',
   dose: 'How much of what, over how many days: worked out so that you can check it',
 };
 

@@ -1,10 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
+import { KEEPER_ACTS, type KeeperAct } from './keeper-acts.ts';
 import { OFFER_STATES, OfferDetails, type Offer } from './offer.ts';
-
-/** What a keeper did to an offer of theirs and can take back. */
-export const KEEPER_ACTS = ['edit', 'renew', 'withdraw'] as const;
-export type KeeperAct = (typeof KEEPER_ACTS)[number];
 
 /** The offer as it was before. */
 export type Before = Pick<Offer, 'state' | 'pieces' | 'details' | 'expiresAt' | 'remindedAt'>;

@@ -6,7 +6,8 @@ import type { SwapPromise } from './offer.ts';
 import type { Draft } from './draft.ts';
 import type { DraftStore } from './draft.store.ts';
 import { fits } from './find.ts';
-import type { NotedAct, OfferActStore } from './offer-acts.store.ts';
+import type { Changed, Posted, Renewed, Undone, Withdrawn } from './keeper-acts.ts';
+import type { OfferActStore } from './offer-acts.store.ts';
 import type { OfferCards } from './offer-cards.worker.ts';
 import type { OfferStore } from './offer.store.ts';
 import { MOST_OFFERS, OFFER_LASTS_DAYS, RENEWABLE_DAYS, type Offer, type OfferDetails } from './offer.ts';
@@ -32,16 +33,6 @@ export type OfferKeepingDeps = {
 };
 
 type Filled = { pieces: number; details: OfferDetails };
-export type Posted = { kind: 'posted'; offer: Offer } | { kind: 'gone' } | { kind: 'too-many' };
-export type Changed = { kind: 'changed'; offer: Offer } | { kind: 'gone' } | { kind: 'taken'; taken: number };
-export type Renewed = { kind: 'renewed'; offer: Offer } | { kind: 'too-many' | 'too-late' | 'hidden' | 'withdrawn' };
-export type Withdrawn =
-  { kind: 'withdrawn'; offer: Offer; told: SwapPromise[] } | { kind: 'ask'; live: SwapPromise[] } | { kind: 'over' };
-export type Undone =
-  | { kind: 'undone'; offer: Offer; what: NotedAct['what']; live: SwapPromise[] }
-  | { kind: 'nothing' | 'too-many' }
-  | { kind: 'taken'; taken: number };
-
 const isLive = ({ state }: SwapPromise) => state === 'queued' || state === 'promised';
 const later = (from: Date, days: number) => new Date(from.getTime() + days * DAY_MS);
 
@@ -96,8 +87,10 @@ export function offerKeeping(deps: OfferKeepingDeps) {
         if (pieces < taken(offer)) return { kind: 'taken', taken: taken(offer) };
         if (!drafts.remove(draft)) return { kind: 'gone' };
         acts.note(offer, 'edit', now);
-        const { photoName, photoAlt } = offer.details;
-        const changed = { ...offer, pieces, details: { ...details, photoName, photoAlt } };
+        const { photoName, photoAlt, name, coral } = offer.details;
+        // Which coral it is may have been settled by a curator; only other words for it are read anew.
+        const same = details.name === name ? { coral } : {};
+        const changed = { ...offer, pieces, details: { ...details, ...same, photoName, photoAlt } };
         return { kind: 'changed', offer: kept(changed, now) };
       }),
     /** Lets an offer stand on; one that has ended stands again, for some weeks after its end. */

@@ -37,6 +37,9 @@ export function wantStore(db: Database) {
   const end = db.prepare(
     `UPDATE swap_wants SET state = @state WHERE id = @id AND guild_id = @guildId AND member_id = @memberId`,
   );
+  const drive = db.prepare('UPDATE swap_wants SET drive_km = @driveKm WHERE id = @id AND guild_id = @guildId');
+  const reopen = db.prepare(`UPDATE swap_wants SET state = 'open'
+    WHERE id = @id AND guild_id = @guildId AND member_id = @memberId AND state = 'withdrawn'`);
   const find = (id: number, guildId: string): Want | undefined =>
     Number.isSafeInteger(id) ? Row.optional().parse(select.get(id, guildId)) : undefined;
   return {
@@ -48,6 +51,13 @@ export function wantStore(db: Database) {
       const added = find(Number(lastInsertRowid), rest.guildId);
       if (!added) throw new Error(`the want that was just written, ${lastInsertRowid}, is not there`);
       return added;
+    },
+    drive: ({ id, guildId }: Want, driveKm: number): void => void drive.run({ id, guildId, driveKm }),
+    /** Opens one again that its member ended; undefined when there is none. */
+    reopen: (id: number, guildId: string, memberId: string): Want | undefined => {
+      if (Number.isSafeInteger(id)) reopen.run({ id, guildId, memberId });
+      const want = find(id, guildId);
+      return want?.memberId === memberId ? want : undefined;
     },
     /** Ends it, or opens it again when that is taken back. */
     set: ({ id, guildId, memberId }: Want, state: 'open' | 'met' | 'withdrawn'): void =>
