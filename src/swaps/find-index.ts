@@ -1,9 +1,10 @@
 import type { Coral } from '../knowledge/coral.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { knownOf } from './find.ts';
-import { areaWords, choicesHold, isSettled, LATE, tierOf, type Asked } from './find-match.ts';
-import { standsFor } from './find-words.ts';
+import { areaWords, choicesHold, LATE, lightsOf, tierOf, type Asked, type Light } from './find-match.ts';
+import { lettersOf, standsFor } from './find-words.ts';
 import type { Offer } from './offer.ts';
+import { settledFrom } from './settled.ts';
 
 export type Found = { offer: Offer; tier: number };
 
@@ -18,7 +19,23 @@ export type Search = {
   without: ReadonlySet<string>;
 };
 
-type Entry = { offer: Offer; coral: Coral | undefined; words: readonly number[]; area: readonly number[] };
+/** What is asked of every offer at each search stands here flat; all else is left where it is. */
+type Entry = {
+  id: number;
+  memberId: string;
+  give: boolean;
+  left: number;
+  coral: Coral | undefined;
+  lights: readonly Light[];
+  /** From which day it counts as settled, as a number that is compared quickly; likewise the end. */
+  settledFrom: number;
+  expiresMs: number;
+  words: readonly number[];
+  area: readonly number[];
+  offer: Offer;
+  /** As it was found before, by tier. */
+  found: (Found | undefined)[];
+};
 
 /** The open offers of one club, laid out for looking through all of them within a moment. */
 export type FindIndex = {
@@ -29,63 +46,105 @@ export type FindIndex = {
   search(asked: Asked, search: Search): Found[];
   /** The highest number of an offer in it. */
   newest(): number;
+  /** The oldest first. */
   offers(): Offer[];
 };
 
 export function createFindIndex(base: KnowledgeBase): FindIndex {
-  const entries = new Map<number, Entry>();
+  /** The oldest first, so that a new one goes to the end. */
+  const entries: Entry[] = [];
   const words: string[] = [];
+  const lettersIn: number[] = [];
   const numbers = new Map<string, number>();
-  let order: readonly Entry[] | null = null;
   const numberOf = (word: string) => {
     const known = numbers.get(word);
     if (known !== undefined) return known;
     numbers.set(word, words.length);
+    lettersIn.push(lettersOf(word));
     return words.push(word) - 1;
   };
-  const newestFirst = () => (order ??= [...entries.values()].sort((one, other) => other.offer.id - one.offer.id));
+  const entryOf = (offer: Offer): Entry => {
+    const known = knownOf(offer, base);
+    const coral = known.coral === null ? undefined : base.corals.get(known.coral);
+    const { id, memberId, left, details, expiresAt } = offer;
+    const from = settledFrom(details);
+    return {
+      id,
+      memberId,
+      give: details.give,
+      left,
+      coral,
+      lights: lightsOf(details, coral),
+      settledFrom: from === null ? 0 : dayNumber(from),
+      expiresMs: expiresAt.getTime(),
+      words: known.words.map(numberOf),
+      area: areaWords(details).map(numberOf),
+      offer,
+      found: [],
+    };
+  };
+  /** Where an offer stands, or would. */
+  const placeOf = (id: number): number => {
+    let [low, high] = [0, entries.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((entries[middle]?.id ?? 0) < id) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  };
+  const drop = (id: number) => {
+    const place = placeOf(id);
+    if (entries[place]?.id === id) entries.splice(place, 1);
+  };
+
   /** For each word that was asked for, which of all words stand for it. */
-  const standing = (asked: readonly string[]) =>
-    asked.map((word) => Uint8Array.from(words, (there) => (standsFor(word, there) ? 1 : 0)));
+  const standing = (asked: readonly string[]): Uint8Array[] =>
+    asked.map((word) => {
+      const [letters, stands] = [lettersOf(word), new Uint8Array(words.length)];
+      for (let at = 0; at < words.length; at += 1)
+        if (standsFor(word, words[at] ?? '', letters, lettersIn[at] ?? 0)) stands[at] = 1;
+      return stands;
+    });
 
   return {
     put(offer) {
-      order = null;
-      if (offer.state !== 'open') return void entries.delete(offer.id);
-      const { coral, words: said } = knownOf(offer, base);
-      entries.set(offer.id, {
-        offer,
-        coral: coral === null ? undefined : base.corals.get(coral),
-        words: said.map(numberOf),
-        area: areaWords(offer.details).map(numberOf),
-      });
+      if (offer.state !== 'open') return drop(offer.id);
+      const place = placeOf(offer.id);
+      entries.splice(place, entries[place]?.id === offer.id ? 1 : 0, entryOf(offer));
     },
-    drop(id) {
-      order = null;
-      entries.delete(id);
-    },
+    drop,
     search(asked, { now, day, mark, without }) {
       const [inWords, inArea] = [standing(asked.words), standing(asked.area)];
+      const [nowMs, today] = [now.getTime(), dayNumber(day)];
       const tiers: Found[][] = Array.from({ length: LATE + 1 }, () => []);
-      for (const entry of newestFirst()) {
-        const { offer, coral } = entry;
-        if (offer.expiresAt <= now || without.has(offer.memberId)) continue;
-        if (!choicesHold(asked, offer, coral, day) || !allStand(inArea, entry.area)) continue;
-        const whole = asked.whole !== null && coral?.id === asked.whole;
+      for (let at = entries.length - 1; at >= 0; at -= 1) {
+        const entry = entries[at];
+        if (!entry || entry.expiresMs <= nowMs || (without.size > 0 && without.has(entry.memberId))) continue;
+        const settled = entry.settledFrom <= today;
+        if (!choicesHold(asked.filter, entry, settled) || !allStand(inArea, entry.area)) continue;
+        const whole = asked.whole !== null && entry.coral?.id === asked.whole;
         if (!whole && !allStand(inWords, entry.words)) continue;
-        const exact = asked.coral !== null && coral?.id === asked.coral;
-        const settled = isSettled(offer.details, day);
-        const tier = tierOf({ late: offer.id > mark, noneLeft: offer.left === 0, exact, settled });
-        tiers[tier]?.push({ offer, tier });
+        const exact = asked.coral !== null && entry.coral?.id === asked.coral;
+        const tier = tierOf(entry.id > mark, entry.left === 0, exact, settled);
+        tiers[tier]?.push((entry.found[tier] ??= { offer: entry.offer, tier }));
       }
       tiers[LATE]?.reverse();
       return tiers.flat();
     },
-    newest: () => newestFirst()[0]?.offer.id ?? 0,
-    offers: () => newestFirst().map(({ offer }) => offer),
+    newest: () => entries.at(-1)?.id ?? 0,
+    offers: () => entries.map(({ offer }) => offer),
   };
 }
 
+/** 2026-11-29 as 20261129. */
+const dayNumber = (day: string): number => Number(day.replaceAll('-', ''));
+
 function allStand(asked: readonly Uint8Array[], there: readonly number[]): boolean {
-  return asked.every((stands) => there.some((word) => stands[word] === 1));
+  for (const stands of asked) {
+    let found = false;
+    for (let at = 0; at < there.length && !found; at += 1) found = stands[there[at] ?? 0] === 1;
+    if (!found) return false;
+  }
+  return true;
 }

@@ -8,7 +8,7 @@ import { askedWords, standsFor } from './find-words.ts';
 import type { LIGHTS, Offer, OfferDetails } from './offer.ts';
 import { settledFrom } from './settled.ts';
 
-type Light = (typeof LIGHTS)[number];
+export type Light = (typeof LIGHTS)[number];
 
 /** Whether a piece is settled on a day. */
 export function isSettled(details: Pick<OfferDetails, 'cutOn' | 'healsInDays'>, day: string): boolean {
@@ -54,15 +54,17 @@ export function askedOf(filter: FindFilter, base: KnowledgeBase): Asked {
   };
 }
 
+/** What choices are held against. */
+export type Choosable = { give: boolean; coral: Coral | undefined; lights: readonly Light[] };
+
 /** Whether everything but the words of a filter holds for an offer. */
-export function choicesHold({ filter }: Asked, { details }: Offer, coral: Coral | undefined, day: string): boolean {
-  const { light, growth, kind, settled, free } = filter;
+export function choicesHold(filter: FindFilter, { give, coral, lights }: Choosable, settled: boolean): boolean {
   return (
-    (!free || details.give) &&
-    (growth === null || coral?.growthForm === growth) &&
-    (kind === null || coral?.kind === kind) &&
-    (light === null || lightsOf(details, coral).includes(light)) &&
-    (!settled || isSettled(details, day))
+    (!filter.free || give) &&
+    (!filter.settled || settled) &&
+    (filter.growth === null || coral?.growthForm === filter.growth) &&
+    (filter.kind === null || coral?.kind === filter.kind) &&
+    (filter.light === null || lights.includes(filter.light))
   );
 }
 
@@ -72,10 +74,16 @@ export const areaWords = ({ area }: Pick<OfferDetails, 'area'>): string[] =>
 /** Whether an offer is what a filter asks for. An index answers the same for many at once, and is held to this. */
 export function matches(asked: Asked, offer: Offer, base: KnowledgeBase, day: string): boolean {
   const { coral, words } = knownOf(offer, base);
+  const { details } = offer;
+  const entry = coral === null ? undefined : base.corals.get(coral);
   const among = (there: readonly string[]) => (word: string) => there.some((each) => standsFor(word, each));
   return (
-    choicesHold(asked, offer, coral === null ? undefined : base.corals.get(coral), day) &&
-    asked.area.every(among(areaWords(offer.details))) &&
+    choicesHold(
+      asked.filter,
+      { give: details.give, coral: entry, lights: lightsOf(details, entry) },
+      isSettled(details, day),
+    ) &&
+    asked.area.every(among(areaWords(details))) &&
     ((asked.whole !== null && coral === asked.whole) || asked.words.every(among(words)))
   );
 }
@@ -84,7 +92,7 @@ export function matches(asked: Asked, offer: Offer, base: KnowledgeBase, day: st
  * Where an offer stands among what was found: a lower number comes first. Within one the newest comes first, but those
  * that came while somebody turned pages stand at the end as they came, so that none lands behind the reader.
  */
-export function tierOf(of: { late: boolean; noneLeft: boolean; exact: boolean; settled: boolean }): number {
-  return of.late ? LATE : (of.noneLeft ? 4 : 0) + (of.exact ? 0 : 2) + (of.settled ? 0 : 1);
+export function tierOf(late: boolean, noneLeft: boolean, exact: boolean, settled: boolean): number {
+  return late ? LATE : (noneLeft ? 4 : 0) + (exact ? 0 : 2) + (settled ? 0 : 1);
 }
 export const LATE = 8;

@@ -17,8 +17,9 @@ const MOST = 3;
  * of animal, else the same kind.
  */
 export function nearestTo(index: FindIndex, asked: Asked, search: Search, base: KnowledgeBase): Near | null {
-  const { text, area } = asked.filter;
-  if (text !== '') {
+  const { text, area, light, growth, kind, settled, free } = asked.filter;
+  const chosen = light ?? growth ?? kind ?? (settled || free || area !== '');
+  if (text !== '' && chosen) {
     const looser: Asked = { ...asked, filter: { text, area, light: null, growth: null, kind: null, settled: false, free: false }, area: [] }; // prettier-ignore
     const found = index.search(looser, search);
     if (found.length > 0) return { by: 'choices', found: found.slice(0, MOST) };
@@ -35,6 +36,6 @@ export function nearestTo(index: FindIndex, asked: Asked, search: Search, base: 
     });
   const grown = like(({ kind, growthForm }) => kind === meant.kind && growthForm === meant.growthForm);
   if (grown.length > 0) return { by: 'growth', found: grown.slice(0, MOST) };
-  const kind = like((entry) => entry.kind === meant.kind);
-  return kind.length > 0 ? { by: 'kind', found: kind.slice(0, MOST) } : null;
+  const akin = like((entry) => entry.kind === meant.kind);
+  return akin.length > 0 ? { by: 'kind', found: akin.slice(0, MOST) } : null;
 }

@@ -13,12 +13,16 @@ export function askedWords(text: string): string[] {
   return telling.length > 0 ? telling : words;
 }
 
-/** Whether a word that was asked for stands for one that is there: the same, its beginning, or one slip of a letter. */
-export function standsFor(asked: string, there: string): boolean {
+/**
+ * Whether a word that was asked for stands for one that is there: the same, its beginning, or one slip of a letter.
+ * Whoever compares many hands in `lettersOf` each.
+ */
+export function standsFor(asked: string, there: string, askedLetters?: number, thereLetters?: number): boolean {
   if (asked === there) return true;
   if (asked.length >= LEAST_BEGINNING && there.startsWith(asked)) return true;
   if (asked.length < LEAST_WITH_SLIP || Math.abs(asked.length - there.length) > 1) return false;
-  return mayDifferByOne(lettersOf(asked), lettersOf(there)) && editDistance(asked, there).whole <= 1;
+  const [one, other] = [askedLetters ?? lettersOf(asked), thereLetters ?? lettersOf(there)];
+  return mayDifferByOne(one, other) && editDistance(asked, there).whole <= 1;
 }
 
 /** Which letters a word has, as bits. One slip changes at most two of them, so most words need no closer look. */
