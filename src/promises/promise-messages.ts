@@ -72,7 +72,9 @@ function toldView(shown: ShownPromise, told: Told, role: Role, coral: Coral | un
     tone: hasArrived ? 'watch' : told === 'promised' || told === 'passed' ? 'calm' : 'plain',
     calls: memberId,
     blocks: [
-      text(md`## ${offer.details.name}: ${TITLES[told]}`),
+      text(
+        md`## ${offer.details.name}: ${told === 'passed' && role === 'giver' ? 'the next in the queue has it' : TITLES[told]}`,
+      ),
       text(joined([mentionOf(memberId), toldWords(shown, told, role)], ' · ')),
       ...(told === 'ending' || told === 'not-so' || told === 'extended' ? [text(standing(shown, role))] : []),
       ...(hasArrived ? [text(arrivalWords(shown, coral))] : []),
@@ -107,8 +109,8 @@ function toldWords({ promise, offer }: ShownPromise, told: Told, role: Role): Ma
       return md`It is promised to ${other}${by}. ${offer.left === 0 ? 'That was the last piece; who asks now waits in a queue.' : `${offer.left} of ${offer.pieces} ${offer.left === 1 ? 'is' : 'are'} left.`} Agree where and when.`;
     case 'passed':
       return role === 'taker'
-        ? md`A piece came free and it is your turn: ${other} keeps it for you${by}. Agree where and when. No room any more? Let it go, and the next one has it.`
-        : md`A piece came free and went to the next in the queue: ${other}, promised${by}.`;
+        ? md`A piece came free and it is your turn: ${other} keeps it for you${by}. Agree where and when. No room any more? Release it, and the next one has it.`
+        : md`A piece came free and went on to ${other}: promised${by}.`;
     case 'released':
       return role === 'taker' && state === 'released'
         ? md`${other} cannot give it to you after all.${said} You may ask again.`

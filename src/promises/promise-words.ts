@@ -10,6 +10,8 @@ export type ShownPromise = {
   place?: number | undefined;
   /** Whether the one who reads it has noted that the other did not come. */
   noShow?: boolean;
+  /** Whether the other has noted that the one who reads it did not come. */
+  noShowOfMine?: boolean;
 };
 
 export type Role = 'giver' | 'taker';
@@ -29,12 +31,18 @@ export function ordinal(place: number): string {
 const END = 'The piece was kept until';
 
 /** How a promise stands, in one or two sentences for one of the two. */
-export function standing({ promise, offer, place, noShow }: ShownPromise, role: Role): Markdown {
+export function standing({ promise, offer, place, noShow, noShowOfMine }: ShownPromise, role: Role): Markdown {
   const { state, until, giverSaid, takerSaid, giverId, takerId } = promise;
   const other = mentionOf(role === 'giver' ? takerId : giverId);
   const iSaid = role === 'giver' ? giverSaid : takerSaid;
   const when = until === null ? md`` : md`${moment(until)}, ${moment(until, 'R')}`;
-  const noted = noShow ? md` You noted that they did not come; only you two and the curators see that.` : md``;
+  const noted = joined(
+    [
+      noShow ? md` You noted that they did not come; only you two and the curators see that.` : md``,
+      noShowOfMine ? md` ${other} noted that you did not come; only you two and the curators see that.` : md``,
+    ],
+    '',
+  );
   switch (state) {
     case 'queued':
       return role === 'taker'
@@ -97,9 +105,9 @@ export function buttonsFor({ promise, noShow }: ShownPromise, role: Role, token:
       ? button('I handed it over', 'frag-handed', 'primary')
       : button('I have it', 'frag-have', 'primary');
   const thread = threadId === null ? [button('Open a thread', 'frag-thread')] : [];
-  const noShowButton = noShow
-    ? button('They came after all', 'frag-came')
-    : button('They did not come', 'frag-no-show');
+  const came = noShow ? [button('They came after all', 'frag-came')] : [];
+  // Nobody is asked about it before there was time to meet, nor of a piece that was let go.
+  const missed = noShow || /^(promised|passed)-/.test(token) ? came : [button('They did not come', 'frag-no-show')];
   switch (state) {
     case 'queued':
       return role === 'taker' ? [button('Leave the queue', 'frag-release')] : [];
@@ -111,16 +119,19 @@ export function buttonsFor({ promise, noShow }: ShownPromise, role: Role, token:
         ...thread,
         ...(role === 'giver' && !extended ? [button('A week longer', 'frag-extend')] : []),
         button('Release with a word', 'frag-release'),
-        noShowButton,
+        ...missed,
       ];
     case 'handed-over':
       return role === 'taker' ? [button('Start its quarantine', 'frag-arrival', 'primary')] : [];
     case 'released':
     case 'expired':
     case 'withdrawn':
-      return role === 'taker' && state !== 'withdrawn'
-        ? [{ label: 'I’d like one', act: 'frag-promise', args: [String(offerId)] }, noShowButton]
-        : [noShowButton];
+      return [
+        ...(role === 'taker' && state !== 'withdrawn'
+          ? [{ label: 'I’d like one', act: 'frag-promise', args: [String(offerId)] }]
+          : []),
+        ...(state === 'expired' ? missed : came),
+      ];
   }
 }
 

@@ -153,8 +153,17 @@ export const releaseForm = ({ promise, offer }: ShownPromise, role: Role): FormV
 
 /** All that a member gives and takes just now. */
 export function promisesView(list: readonly { shown: ShownPromise; role: Role }[], noted: number): MessageView {
+  const missed = noted === 1 ? 'One hand-over is' : `${noted} hand-overs are`;
+  const foot =
+    noted > 0
+      ? [md`-# ${missed} noted as missed between you and another; only the two of you and the curators see that.`]
+      : [];
   if (list.length === 0)
-    return saysView('Nothing is promised just now', md`Press **I’d like one** on a card, or look with **/frag find**.`);
+    return saysView(
+      'Nothing is promised just now',
+      md`Press **I’d like one** on a card, or look with **/frag find**.`,
+      ...foot,
+    );
   return {
     audience: 'member',
     tone: 'plain',
@@ -175,13 +184,7 @@ export function promisesView(list: readonly { shown: ShownPromise; role: Role }[
           description: shown.promise.state === 'queued' ? `${ordinal(shown.place ?? 1)} in the queue` : 'promised',
         })),
       },
-      ...(noted > 0
-        ? [
-            text(
-              md`-# ${noted === 1 ? 'One hand-over is' : `${noted} hand-overs are`} noted as missed between you and another; only the two of you and the curators see that.`,
-            ),
-          ]
-        : []),
+      ...foot.map(text),
     ],
   };
 }

@@ -33,10 +33,10 @@ export function promisesWorker({ db, base, promises, offers, outbox, cards }: Pr
   const shown = (promise: KeptPromise, readerId?: string): ShownPromise => {
     const offer = offers.find(promise.offerId, promise.guildId);
     if (!offer) throw new Error(`promise ${promise.id} is of an offer that is not there`);
-    const noShow = promises.blocks
-      .noShows(promise.guildId)
-      .some(({ promiseId, byId }) => promiseId === promise.id && byId === readerId);
-    return { promise, offer, place: promises.placeOf(promise), noShow };
+    const noted = promises.blocks.noShows(promise.guildId).filter(({ promiseId }) => promiseId === promise.id);
+    const noShow = noted.some(({ byId }) => byId === readerId);
+    const noShowOfMine = noted.some(({ aboutId }) => aboutId === readerId);
+    return { promise, offer, place: promises.placeOf(promise), noShow, noShowOfMine };
   };
 
   const tell = (promise: KeptPromise, told: Told, to: readonly Role[], now: Date): void => {
@@ -94,6 +94,8 @@ export function promisesWorker({ db, base, promises, offers, outbox, cards }: Pr
   return {
     shown,
     coralOf,
+    /** Tells those of a queue that a piece went on to them. */
+    passedOn: tellNext,
     /** A press on "I’d like one"; the giver hears of a promise at once. */
     press: (offer: Pick<Offer, 'id' | 'guildId'>, takerId: string, now: Date): PressResult =>
       atOnce(() => {
