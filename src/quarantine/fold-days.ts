@@ -12,8 +12,21 @@ export type LocalDays = {
   dateOf: (day: number) => string;
 };
 
-/** Asks the zone's rules once a day and not once an event, since a plan has many events on few days. */
+/** The rules of a zone are slow to ask and never change while the bot runs, so what they said is kept. */
+const KNOWN = new Map<string, LocalDays>();
+const MOST_ZONES = 100;
+
+/** Local days of a zone. Its rules are asked once a day and not once an event, since a plan has many events on few days. */
 export function localDays(zone: string): LocalDays {
+  const known = KNOWN.get(zone);
+  if (known) return known;
+  if (KNOWN.size >= MOST_ZONES) KNOWN.clear();
+  const days = daysIn(zone);
+  KNOWN.set(zone, days);
+  return days;
+}
+
+function daysIn(zone: string): LocalDays {
   const starts = new Map<number, number>();
   const dateOf = (day: number) => new Date(day * DAY_MS).toISOString().slice(0, 10);
   const startMs = (day: number): number => {

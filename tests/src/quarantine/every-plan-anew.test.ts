@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { countedOf, dateAfter, dayDone, HOUR_MS, OPENED, openStage, type Keeper, type Readings } from './play-plan.ts';
+import { countedOf, dateAfter, dayDone, HOUR_MS, OPENED, openActs, type Keeper, type Readings } from './play-plan.ts';
 
 const SEA: Readings = {
   temperature: { value: '25 C' },
@@ -10,7 +10,7 @@ const SEA: Readings = {
 };
 
 async function begun(given: Readonly<Record<string, string>>) {
-  const stage = await openStage();
+  const stage = openActs();
   const nell = stage.member();
   await nell.begins(given);
   return { stage, nell };

@@ -1,8 +1,9 @@
 import { expect } from 'vitest';
 import { asRead } from '../../../src/room/as-read.ts';
 import { createRoomClock } from '../../../src/room/room-clock.ts';
-import type { ActResult, Actor, SeenMessage } from '../../../src/room/room.ts';
+import type { ActResult, SeenMessage } from '../../../src/room/room.ts';
 import { openClub } from '../../set-up-club.ts';
+import { actsActor, stillClock, type Presser } from './acts-actor.ts';
 
 export const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
@@ -16,7 +17,14 @@ export type Given = Readonly<Record<string, string>>;
 export type Due = { title: string; late: boolean; says: string };
 export type Stage = Awaited<ReturnType<typeof openStage>>;
 
-/** A club with members who do what the replies say and know nothing else. */
+/** Members who do what the answers say and know nothing else; the acts are called without a connection. */
+export function openActs() {
+  const clock = stillClock(OPENED);
+  return { clock, member: () => new Keeper(actsActor(clock), clock) };
+}
+export type Acts = ReturnType<typeof openActs>;
+
+/** The same members in the practice room, with the whole bot between. */
 export async function openStage() {
   const club = await openClub({ clock: createRoomClock(OPENED), settleMs: 1 });
   let members = 0;
@@ -29,12 +37,12 @@ export async function openStage() {
 
 /** One member, and the answer that they look at. */
 export class Keeper {
-  private readonly actor: Actor;
+  private readonly actor: Presser;
   private readonly clock: { now: () => Date; advance: (ms: number) => void };
   private shown: SeenMessage | undefined;
   private begunMs = 0;
 
-  constructor(actor: Actor, clock: Keeper['clock']) {
+  constructor(actor: Presser, clock: Keeper['clock']) {
     this.actor = actor;
     this.clock = clock;
   }
