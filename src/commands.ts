@@ -62,7 +62,10 @@ import { promiseCommands } from './promises/frag-promise.command.ts';
 import { promiseButtons, promiseForms } from './promises/promise.command.ts';
 import { promiseStore } from './promises/promise.store.ts';
 import { promisesWorker } from './promises/promises.worker.ts';
-import { planRings } from './rings/plan-rings.ts';
+import { createRingSolver, type RingSolver } from './rings/ring-solver.ts';
+import { besideCommand } from './beside/beside.command.ts';
+import { askedAsWant, blockedAmong, findButtons, findCommands } from './swaps/find.command.ts';
+import { findStore } from './swaps/find.store.ts';
 import { offerCards } from './swaps/offer-cards.worker.ts';
 import { draftStore } from './swaps/draft.store.ts';
 import { offerActStore } from './swaps/offer-acts.store.ts';
@@ -71,6 +74,7 @@ import { offerStore } from './swaps/offer.store.ts';
 import { offerButtons, offerCommands, offerForms } from './swaps/offers.command.ts';
 import { offersDue } from './swaps/offers-due.worker.ts';
 import { wantNewsStore } from './swaps/want-news.store.ts';
+import { wantCommand } from './swaps/want.command.ts';
 import { wantStore } from './swaps/want.store.ts';
 import { createFinder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
@@ -94,12 +98,19 @@ export type Means = {
   paint?: Paint;
   /** Solves what a plan asks; by default one that starts its thread with the first question. */
   solver?: Pick<Solver, 'forOneQuestion'>;
+  /** Plans rings of swaps; by default one that starts its thread with the first club. */
+  ringSolver?: Pick<RingSolver, 'plan'>;
 };
 
 /** Ties the commands, buttons and the mention road to the knowledge base and the database. */
 export function createAbilities(
   base: KnowledgeBase,
-  { db = openTemporaryDatabase().db, paint = cannotPaint, solver = createSolver() }: Means = {},
+  {
+    db = openTemporaryDatabase().db,
+    paint = cannotPaint,
+    solver = createSolver(),
+    ringSolver = createRingSolver(),
+  }: Means = {},
 ): Abilities {
   const finder = createFinder(base);
   const identifier = createIdentifier(base, finder);
@@ -154,11 +165,15 @@ export function createAbilities(
     zoneOf: (memberId: string) => upkeep.zones.of(memberId)?.zone ?? null,
   };
   const offering = { ...swapping, keeping: offerKeeping(swapping) };
+  const finding = {
+    ...{ base, offers, wants: swapping.wants, zones: upkeep.zones, listings: findStore(db, offers, base) },
+    blockedWith: (guildId: string, memberId: string) => blockedAmong(promises.blocked(guildId), memberId),
+    want: askedAsWant(wantCommand(offering)),
+  };
   const offersTime = offersDue(swapping);
   const meeting = swapMeets({
     ...swapping,
-    ...{ zones: upkeep.zones, passedOn: happens.passedOn, paint },
-    solver: { plan: (graph, setting) => Promise.resolve(planRings(graph, setting)) },
+    ...{ zones: upkeep.zones, passedOn: happens.passedOn, paint, solver: ringSolver },
   });
   const asking = { base, cases, clubs };
   const askClub = { ...asking, identifier, sightings: sighting.sightings };
@@ -179,6 +194,8 @@ export function createAbilities(
     ...quarantineCommands(quarantining),
     checkCommand(quarantining),
     ...offerCommands(offering),
+    ...findCommands(finding),
+    besideCommand(finding),
     ...promiseCommands(promising),
     ...curateCommands(curating),
     ...meeting.commands,
@@ -198,6 +215,7 @@ export function createAbilities(
     undoEventButton(quarantining),
     ...laterButtons(quarantining),
     ...offerButtons(offering),
+    ...findButtons(finding),
     ...promiseButtons(promising),
     ...curateButtons(curating),
     ...meeting.buttons,

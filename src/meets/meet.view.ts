@@ -144,7 +144,7 @@ export function meetReminderView(shown: MeetShown, memberId: string): MessageVie
   const own = guests.find((guest) => guest.memberId === memberId);
   const mine = promised.filter(({ from, to }) => from === memberId || to === memberId);
   return privately('calm', [
-    text(md`## Swap meet on ${dateInWords(meet.heldOn)}: soon`),
+    text(md`## Soon: swap meet on ${dateInWords(meet.heldOn)}`),
     text(joined([md`**Where:** ${meet.place}`, md`You bring: ${own?.names.join(', ') || 'nothing so far'}`])),
     ...(mine.length > 0
       ? [

@@ -126,7 +126,8 @@ export function meetsWorker(deps: MeetsDeps) {
   return {
     find: meets.find,
     planned: meets.planned,
-    show: async (meet: Meet, now: Date): Promise<MeetShown> => show(meet, await rings.plan(meet.guildId, now, meet)),
+    show: async (meet: Meet, now: Date): Promise<MeetShown> =>
+      show(meet, await rings.plan(meet.guildId, now, meet, true)),
     /** Plans a meet and has its card put up. */
     add: (added: Omit<Meet, 'id' | 'messageId' | 'state'>): Meet =>
       atOnce(() => {
@@ -181,7 +182,7 @@ export function meetsWorker(deps: MeetsDeps) {
     async list({ meetId, guildId }: RingJob, now: Date): Promise<() => void> {
       const found = meetId === null ? undefined : meets.find(meetId, guildId);
       if (found?.state !== 'planned' || meets.guests(found).length === 0) return () => undefined;
-      const shown = show(found, await rings.plan(guildId, now, found));
+      const shown = show(found, await rings.plan(guildId, now, found, true));
       const picture = meetPicture(shown, names.of(guildId));
       const drawn = picture ? await picture.draw() : null;
       // Everything on the picture is said in words as well, so the list never waits for one that cannot be painted.

@@ -17,7 +17,7 @@ export function ringJobStore(db: Database) {
   const finish = db.prepare(`UPDATE swap_ring_jobs SET state = 'done', at_ms = @nowMs
     WHERE guild_id = @guildId AND key = @key AND state = 'wanted'`);
   const selectGuilds = db.prepare(`SELECT DISTINCT guild_id FROM swap_offers
-    WHERE state = 'open' AND NOT EXISTS
+    WHERE state = 'open' AND created_at_ms <= ? AND NOT EXISTS
       (SELECT 1 FROM swap_ring_jobs WHERE swap_ring_jobs.guild_id = swap_offers.guild_id AND key = ?)`);
   return {
     /** Asks for a plan; false when the occasion had one. */
@@ -26,8 +26,9 @@ export function ringJobStore(db: Database) {
     /** Notes that it is done; false when somebody was quicker. */
     finish: ({ guildId, key }: RingJob, now: Date): boolean =>
       finish.run({ guildId, key, nowMs: now.getTime() }).changes > 0,
-    /** Clubs with offers for which an occasion was not thought of yet. */
-    clubsWithout: (key: string): string[] => selectGuilds.all(key).map((row) => Guild.parse(row).guild_id),
+    /** Clubs with offers from before an instant for which an occasion was not thought of yet. */
+    clubsWithout: (key: string, before: Date): string[] =>
+      selectGuilds.all(before.getTime(), key).map((row) => Guild.parse(row).guild_id),
   };
 }
 export type RingJobStore = ReturnType<typeof ringJobStore>;

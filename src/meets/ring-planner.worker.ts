@@ -23,6 +23,8 @@ export type RingPlannerDeps = {
 /** The name of the night that a moment belongs to. */
 export const nightOf = (now: Date): string => new Date(now.getTime() - NIGHT_HOUR * HOUR_MS).toISOString().slice(0, 10);
 
+const startOf = (night: string): Date => new Date(Date.parse(`${night}T00:00:00Z`) + NIGHT_HOUR * HOUR_MS);
+
 /**
  * Plans rings while everything else goes on. What is to be planned is a row; the plan is worked out in a thread, and put
  * to the members in the transaction that ends the row. Whatever breaks in between leaves the row, which is planned anew.
@@ -85,8 +87,10 @@ export function ringPlanner({ db, jobs, meets, rings, others }: RingPlannerDeps)
     },
     /** Thinks of the night’s plan of each club, once a day, and starts whatever is to be planned. */
     planDue(now: Date): void {
-      const key = `night/${nightOf(now)}`;
-      for (const guildId of jobs.clubsWithout(key)) jobs.want({ guildId, key, meetId: null }, now);
+      const night = nightOf(now);
+      const key = `night/${night}`;
+      // A club whose first offers came after three waits for the next night: by then there is more to choose from.
+      for (const guildId of jobs.clubsWithout(key, startOf(night))) jobs.want({ guildId, key, meetId: null }, now);
       startAll(now);
       const [error] = failed.splice(0);
       if (error) throw error;

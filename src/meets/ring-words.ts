@@ -9,6 +9,12 @@ export const inLetters = (count: number): string => NUMBERS[count] ?? String(cou
 export const arcsInWords = (arcs: readonly Pick<RingArc, 'from' | 'to' | 'name'>[]): Markdown =>
   joined(arcs.map(({ from, to, name }) => md`- ${mentionOf(from)} gives 1 ${name} to ${mentionOf(to)}`));
 
+/** The same ring, told from what one member gives; theirs comes first. */
+export function fromOwn<Arc extends Pick<RingArc, 'from'>>(arcs: readonly Arc[], memberId: string): Arc[] {
+  const at = arcs.findIndex(({ from }) => from === memberId);
+  return at < 0 ? [...arcs] : [...arcs.slice(at), ...arcs.slice(0, at)];
+}
+
 /** What one member gives and gets. */
 export const partInWords = ({ gives, gets }: { gives: RingArc; gets: RingArc }): Markdown =>
   joined([
@@ -20,12 +26,6 @@ export const partInWords = ({ gives, gets }: { gives: RingArc; gets: RingArc }):
 export function yesesInWords(ring: Pick<SwapRing, 'arcs' | 'answers'>): string {
   const yes = saidYes(ring).length;
   return `${yes} of ${ring.arcs.length} ${yes === 1 ? 'has' : 'have'} said yes`;
-}
-
-/** "Serves 18 members; no plan can serve more than 19." */
-export function servedInWords({ served, bound }: { served: number; bound: number }): string {
-  const most = served >= bound ? 'no plan can serve more' : `no plan can serve more than ${bound}`;
-  return `serves ${served} ${served === 1 ? 'member' : 'members'}, ${most}`;
 }
 
 /** "1 ring", "3 rings". */

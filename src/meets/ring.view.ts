@@ -8,7 +8,7 @@ import {
   type MessageView,
 } from '../discord/message-view.ts';
 import { partOf, type SwapRing } from './ring.ts';
-import { arcsInWords, inLetters, momentOf, partInWords, yesesInWords } from './ring-words.ts';
+import { arcsInWords, fromOwn, inLetters, momentOf, partInWords, yesesInWords } from './ring-words.ts';
 
 export const text = (words: Markdown, fold = 0): Block => ({
   kind: 'text',
@@ -64,8 +64,10 @@ export function ringAskView(
         ? md`**You said yes.** ${yesesInWords(ring)}; the others have until ${momentOf(ring.until)}.`
         : md`Answer until ${momentOf(ring.until)} (${momentOf(ring.until, 'R')}). The pieces are kept for you until then. It comes about when all ${count} say yes, and a no is no trouble: nobody hears who said it.`,
     ),
-    ...(ring.arcs.length > 2 ? [text(joined([md`The whole ring:`, arcsInWords(ring.arcs)]), 2)] : []),
-    ...care.map((words, at) => text(words, at === 0 ? 0 : 3)),
+    ...(ring.arcs.length > 2
+      ? [text(joined([md`The whole ring:`, arcsInWords(fromOwn(ring.arcs, memberId))]), 2)]
+      : []),
+    ...(own ? [] : care.map((words, at) => text(words, at === 0 ? 0 : 3))),
     answerButtons(ring, memberId),
     text(joined([greeting(memberId), md`-# **/frag rings** shows it again.`])),
   ]);
@@ -89,7 +91,9 @@ export function agreedView(
     text(md`## All ${count} said yes`),
     text(partInWords(part)),
     text(where ?? md`${meets} Write to each other and find a day.`),
-    ...(ring.arcs.length > 2 ? [text(joined([md`Who gives what to whom:`, arcsInWords(ring.arcs)]), 2)] : []),
+    ...(ring.arcs.length > 2
+      ? [text(joined([md`Who gives what to whom:`, arcsInWords(fromOwn(ring.arcs, memberId))]), 2)]
+      : []),
     ...care.map((words, at) => text(words, at === 0 ? 0 : 3)),
     text(
       joined([

@@ -1,6 +1,6 @@
 import { joined, md, type Block, type MessageView } from '../discord/message-view.ts';
 import { isIn, type RingArc, type SwapRing } from './ring.ts';
-import { arcsInWords, inLetters, momentOf, rings, yesesInWords } from './ring-words.ts';
+import { arcsInWords, fromOwn, inLetters, momentOf, rings, yesesInWords } from './ring-words.ts';
 import { answerButtons, buttons, privately, saysView, text } from './ring.view.ts';
 import type { Planned } from './rings.worker.ts';
 import { planWords } from '../rings/plan-words.ts';
@@ -35,13 +35,12 @@ export function ringsView({ planned, open, memberId, mayPropose, pictureOf }: Ri
         ? md`**${rings(found.length)} could be closed now:** ${planWords(plan)}.`
         : md`**No ring can be closed now.** Every new offer and every new wish can make one.`,
     ),
-    ...(open.length > 0
-      ? [text(md`${rings(waiting)} ${waiting === 1 ? 'waits' : 'wait'} for answers, ${agreed} agreed.`)]
-      : []),
+    ...(waiting > 0 ? [text(md`${rings(waiting)} ${waiting === 1 ? 'waits' : 'wait'} for answers.`)] : []),
+    ...(agreed > 0 ? [text(md`${rings(agreed)} ${agreed === 1 ? 'is' : 'are'} agreed and on the way.`)] : []),
     ...mine.flatMap((ring) => ownBlocks(ring, memberId, pictureOf)),
     ...(mine.length === 0 && possible
       ? [
-          text(joined([md`**One with you.** ${titleOf(possible)}`, arcsInWords(possible)])),
+          text(joined([md`**One with you.** ${titleOf(possible)}`, arcsInWords(fromOwn(possible, memberId))])),
           pictureOf(possible),
           text(
             md`Nobody is asked yet. I ask all in it at night (03:00 UTC), or when an officer or curator has the rings proposed.`,
@@ -74,7 +73,7 @@ function ownBlocks(ring: SwapRing, memberId: string, pictureOf: RingsShown['pict
     ? md`${yesesInWords(ring)}; answers until ${momentOf(ring.until)}.`
     : md`Agreed by all. **/frag promises** has what you give and get.`;
   return [
-    text(joined([md`**With you.** ${titleOf(ring.arcs)}`, arcsInWords(ring.arcs), state])),
+    text(joined([md`**With you.** ${titleOf(ring.arcs)}`, arcsInWords(fromOwn(ring.arcs, memberId)), state])),
     pictureOf(ring.arcs),
     ...(isOpen ? [answerButtons(ring, memberId)] : []),
   ];

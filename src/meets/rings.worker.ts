@@ -5,7 +5,7 @@ import type { KeptPromise } from '../promises/promise.ts';
 import type { PromiseStore } from '../promises/promise.store.ts';
 import type { RingPlan, SwapGraph } from '../rings/swap-graph.ts';
 import type { RingSolver } from '../rings/ring-solver.ts';
-import { fits } from '../swaps/find.ts';
+import { fits, knownOf } from '../swaps/find.ts';
 import type { OfferStore } from '../swaps/offer.store.ts';
 import { PROMISE_LASTS_DAYS, type Offer } from '../swaps/offer.ts';
 import { shortWarnings } from '../swaps/warnings.ts';
@@ -60,7 +60,7 @@ export function ringsWorker(deps: RingsDeps) {
   const { db, base, rings, jobs, meets, offers, wants, promises, outbox, solver } = deps;
   const atOnce = <T>(work: () => T): T => db.transaction(work).immediate();
 
-  const swapsOf = (guildId: string, now: Date, meet: Meet | null): ClubSwaps => {
+  const swapsOf = (guildId: string, now: Date, meet: Meet | null, onTheSpot = false): ClubSwaps => {
     const lessons = lessonsOf(rings.lessons(guildId, now), now);
     const asked = rings.open(guildId).filter(({ state }) => state === 'proposed');
     return {
@@ -70,15 +70,15 @@ export function ringsWorker(deps: RingsDeps) {
       blocked: promises.blocked(guildId),
       leftOut: rings.leftOut(guildId),
       refused: lessons.refused,
-      // Nobody thinks about two rings at once.
-      resting: new Set([...lessons.resting, ...asked.flatMap(membersOf)]),
+      // Nobody thinks about two rings at once. Who did not answer can be talked to where they are met.
+      resting: new Set([...(onTheSpot ? [] : lessons.resting), ...asked.flatMap(membersOf)]),
       ...(meet ? { among: new Map(meets.guests(meet).map((guest) => [guest.memberId, new Set(guest.offers)])) } : {}),
       fits: (want, offer) => fits(want, offer, base),
     };
   };
 
-  const plan = async (guildId: string, now: Date, meet: Meet | null = null): Promise<Planned> => {
-    const swaps = swapsOf(guildId, now, meet);
+  const plan = async (guildId: string, now: Date, meet: Meet | null = null, onTheSpot = false): Promise<Planned> => {
+    const swaps = swapsOf(guildId, now, meet, onTheSpot);
     const graph = clubGraph(swaps);
     const names = new Map(swaps.offers.map(({ id, details }) => [id, details.name]));
     const none: RingPlan = { rings: [], served: 0, bound: 0, sure: true };
@@ -94,12 +94,14 @@ export function ringsWorker(deps: RingsDeps) {
     const meet = meetId === null ? undefined : meets.find(meetId, guildId);
     return meet ? md`To be handed over at the meet on **${dateInWords(meet.heldOn)}**: ${meet.place}` : null;
   };
-  const careOf = ({ guildId, ...ring }: SwapRing, memberId: string): Markdown[] => {
-    const coral = offers.find(partOf(ring, memberId)?.gets.offerId ?? -1, guildId)?.details.coral ?? null;
+  /** What to mind with the piece that a member gets; the last two, for its arrival, are for later. */
+  const careOf = (ring: SwapRing, memberId: string): Markdown[] => {
+    const offer = offers.find(partOf(ring, memberId)?.gets.offerId ?? -1, ring.guildId);
+    const coral = offer ? knownOf(offer, base).coral : null;
     return shortWarnings(coral === null ? undefined : base.corals.get(coral));
   };
   const askView = (ring: SwapRing, memberId: string): MessageView =>
-    ringAskView(ring, memberId, { care: careOf(ring, memberId), where: whereOf(ring) });
+    ringAskView(ring, memberId, { care: careOf(ring, memberId).slice(0, -2), where: whereOf(ring) });
 
   const tell = (ring: SwapRing, news: RingNews, memberId: string, view: MessageView, now: Date): void => {
     const own = offers.find(partOf(ring, memberId)?.gives.offerId ?? -1, ring.guildId);
@@ -166,6 +168,7 @@ export function ringsWorker(deps: RingsDeps) {
   };
 
   return {
+    /** What could be put to members now; `onTheSpot`: what those who come to a meet could agree on when they meet. */
     plan,
     askView,
     /** Proposed and agreed ones of a club. */

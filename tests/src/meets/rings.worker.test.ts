@@ -42,6 +42,14 @@ describe('the plan of a night', () => {
     expect(club.told()).toEqual(before);
   });
 
+  test('waits for the night when the first offers come by day', async () => {
+    const club = opened();
+    ringOf(club, FOUR);
+    expect(await planned(club, later(0.3))).toEqual([]);
+    expect(await planned(club, new Date('2026-12-02T02:59:00Z'))).toEqual([]);
+    expect(await planned(club)).toHaveLength(1);
+  });
+
   test('belongs to the date from three in the morning on', () => {
     expect(nightOf(new Date('2026-12-02T02:59:59Z'))).toBe('2026-12-01');
     expect(nightOf(new Date('2026-12-02T03:00:00Z'))).toBe('2026-12-02');
