@@ -20,6 +20,13 @@ export function coralChoices(base: Pick<KnowledgeBase, 'corals'>, corals: CoralN
       value,
     };
   });
+  // What begins as it was typed comes before what is merely like it.
+  const key = normaliseName(typed);
+  const begins = ({ name }: Choice) =>
+    normaliseName(name)
+      .split(' ')
+      .some((word) => word.startsWith(key));
+  found.sort((one, other) => Number(begins(other)) - Number(begins(one)));
   const isAsTyped = own !== '' && !found.some(({ value }) => value === own);
   return isAsTyped ? [...found.slice(0, MOST_CHOICES - 1), { name: `In my words: ${own}`, value: own }] : found;
 }

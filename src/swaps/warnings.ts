@@ -19,14 +19,13 @@ const UNKNOWN = md`**Not in my books.** Until you know better, handle it as if i
 export function shortWarnings(coral: Coral | undefined): Markdown[] {
   if (!coral) return [UNKNOWN, ARRIVAL, WILD];
   const reach = REACH[coral.reach];
-  const wins = coral.strength === 'weak' ? '' : coral.strength === 'strong' ? ' and stings hard' : ' and kills most';
+  const wins = coral.strength === 'kills-most' ? 'kills most of what it touches' : 'stings hard';
+  const when = coral.careFlags.includes('sweepers') ? ', mostly at night,' : '';
   return [
     ...(coral.palytoxin && coral.caution ? [md`**⚠ Poison:** ${coral.caution}`] : []),
     ...(coral.containment ? [md`**It creeps:** give it a rock of its own, with bare sand around it.`] : []),
     ...(reach !== null && coral.strength !== 'weak'
-      ? [
-          md`**It reaches ${reach}**${wins}${coral.careFlags.includes('sweepers') ? ', most at night' : ''}: leave that much room.`,
-        ]
+      ? [md`**It reaches ${reach}**${when} and ${wins}: leave that much room.`]
       : []),
     ...(coral.chemical ? [md`**It harms stony corals through the water**, without touching them.`] : []),
     ...(coral.citesAppendixII
