@@ -10,6 +10,7 @@ export const PROGRAMS = {
   ask: 'src/room/ask.cli.ts',
   painter: 'src/drawing/painter.worker-thread.ts',
   solver: 'src/dosing/solver.worker-thread.ts',
+  rings: 'src/rings/ring-solver.worker-thread.ts',
   register: 'src/discord/register.cli.ts',
   knowledge: 'src/knowledge/knowledge.cli.ts',
   bench: 'tests/bench/bench.cli.ts',
@@ -18,7 +19,7 @@ export const PROGRAMS = {
 };
 
 /** Programs whose start counts are bundled by themselves: a program made of few files starts sooner. */
-const BY_THEMSELVES = new Set(['main', 'painter', 'solver', 'bench-floor', 'bench-ping']);
+const BY_THEMSELVES = new Set(['main', 'painter', 'solver', 'rings', 'bench-floor', 'bench-ping']);
 
 /** Bundles the named programs. Native modules stay outside the bundle. */
 export async function bundle(names = Object.keys(PROGRAMS), outdir = 'dist') {

@@ -14,9 +14,9 @@ const args = rest[0] === '--' ? rest.slice(1) : rest;
 
 const also =
   program === 'ask'
-    ? ['painter', 'solver']
+    ? ['painter', 'solver', 'rings']
     : program === 'bench'
-      ? ['main', 'bench-ping', 'bench-floor', 'painter', 'solver']
+      ? ['main', 'bench-ping', 'bench-floor', 'painter', 'solver', 'rings']
       : program === 'faults'
         ? ['faults-worker', 'faults-discord']
         : [];

@@ -116,7 +116,7 @@ export function createSolver(options: SolverOptions = {}): Solver {
 }
 
 /** A file beside the program, whether this code was bundled into it or into one of its chunks. */
-function beside(name: string): string {
+export function beside(name: string): string {
   const [near, above] = [`./${name}`, `../${name}`].map((path) => fileURLToPath(new URL(path, import.meta.url)));
   return above && !existsSync(near ?? '') && existsSync(above) ? above : (near ?? name);
 }
