@@ -50,7 +50,7 @@ export function curatingWorker({ db, offers, promises, kept, happens, outbox }: 
     outbox.add(ownerMessage(after, { act: 'merge', reason, actId, into }, now));
     happens.offerChanged(from, now);
     happens.offerChanged(into, now);
-    return { kind: 'done', offer: offers.find(into.id, into.guildId) ?? into };
+    return { kind: 'done', offer: after };
   };
 
   const undoMerge = (

@@ -12,6 +12,8 @@ export type ShownPromise = {
   noShow?: boolean;
   /** Whether the other has noted that the one who reads it did not come. */
   noShowOfMine?: boolean;
+  /** It is kept for a ring that not all have answered yet. */
+  ringAsked?: boolean;
 };
 
 export type Role = 'giver' | 'taker';
@@ -31,7 +33,8 @@ export function ordinal(place: number): string {
 const END = 'The piece was kept until';
 
 /** How a promise stands, in one or two sentences for one of the two. */
-export function standing({ promise, offer, place, noShow, noShowOfMine }: ShownPromise, role: Role): Markdown {
+export function standing(shown: ShownPromise, role: Role): Markdown {
+  const { promise, offer, place, noShow, noShowOfMine, ringAsked } = shown;
   const { state, until, giverSaid, takerSaid, giverId, takerId } = promise;
   const other = mentionOf(role === 'giver' ? takerId : giverId);
   const iSaid = role === 'giver' ? giverSaid : takerSaid;
@@ -49,6 +52,8 @@ export function standing({ promise, offer, place, noShow, noShowOfMine }: ShownP
         ? md`From ${other}. Every piece is promised just now. When one comes free and your turn has come, it is yours and I tell you at once.${pausedWords(offer)}`
         : md`${other} waits, ${ordinal(place ?? 1)} in the queue.`;
     case 'promised':
+      if (ringAsked)
+        return md`Kept for a ring with ${other} that not all have answered yet. **/frag rings** shows it; nothing is settled before all say yes.`;
       if (iSaid)
         return md`You said that it changed hands. ${other} can object; without a word from them it counts as handed over from ${when}.`;
       if (giverSaid || takerSaid)
@@ -71,13 +76,14 @@ const pausedWords = ({ state }: Offer): Markdown =>
   state === 'open' ? md`` : md` The offer is closed at the moment; if it opens again, you still have your place.`;
 
 /** The title of a promise for one of the two. */
-export function titleOf({ promise, offer, place }: ShownPromise, role: Role): Markdown {
+export function titleOf({ promise, offer, place, ringAsked }: ShownPromise, role: Role): Markdown {
   const { name } = offer.details;
   const { state, giverSaid, takerSaid } = promise;
   switch (state) {
     case 'queued':
       return role === 'taker' ? md`${name}: you are ${ordinal(place ?? 1)} in the queue` : md`${name}: in the queue`;
     case 'promised':
+      if (ringAsked) return md`${name}: kept for a ring`;
       if (giverSaid || takerSaid) return md`${name}: handed over?`;
       return role === 'taker' ? md`${name}: promised to you` : md`${name}: one is promised`;
     case 'handed-over':
@@ -90,7 +96,7 @@ export function titleOf({ promise, offer, place }: ShownPromise, role: Role): Ma
 }
 
 /** What one of the two may do now. `token` tells the buttons of one message from those of another. */
-export function buttonsFor({ promise, noShow }: ShownPromise, role: Role, token: string): ButtonView[] {
+export function buttonsFor({ promise, noShow, ringAsked }: ShownPromise, role: Role, token: string): ButtonView[] {
   const { id, state, giverSaid, takerSaid, extended, threadId, offerId } = promise;
   const button = (label: string, act: string, style?: ButtonView['style']): ButtonView => ({
     label,
@@ -112,6 +118,7 @@ export function buttonsFor({ promise, noShow }: ShownPromise, role: Role, token:
     case 'queued':
       return role === 'taker' ? [button('Leave the queue', 'frag-release')] : [];
     case 'promised':
+      if (ringAsked) return [];
       if (iSaid) return thread;
       if (otherSaid) return [say, button('That is not so', 'frag-not-so', 'danger'), ...thread];
       return [

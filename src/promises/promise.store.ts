@@ -76,6 +76,7 @@ export function promiseStore(db: Database) {
     VALUES (@guildId, @offerId, @giverId, @takerId, @state, @ringId, @untilMs, @nowMs, @nowMs)`);
   const select = db.prepare('SELECT * FROM swap_promises WHERE id = ? AND guild_id = ?');
   const selectAny = db.prepare('SELECT * FROM swap_promises WHERE id = ?');
+  const selectAsked = db.prepare(`SELECT 1 FROM swap_rings WHERE id = ? AND state = 'proposed'`);
   const selectOf = db.prepare('SELECT * FROM swap_promises WHERE offer_id = ? AND guild_id = ? ORDER BY id');
   const selectLive = db.prepare(
     `SELECT * FROM swap_promises WHERE guild_id = ? AND state IN ('queued', 'promised') ORDER BY id`,
@@ -178,6 +179,9 @@ export function promiseStore(db: Database) {
     withMember: (guildId: string, memberId: string): KeptPromise[] => rows(selectWith.all({ guildId, memberId })),
     /** A place in the queue, from 1; undefined for one that does not wait. */
     placeOf,
+    /** Whether it is kept for a ring that not all have answered yet. */
+    isRingAsked: ({ state, ringId }: KeptPromise): boolean =>
+      state === 'promised' && ringId !== null && selectAsked.get(ringId) !== undefined,
     /** A press on "I’d like one": a piece, or the last place in the queue. */
     promise: ({ id, guildId }: Pick<Offer, 'id' | 'guildId'>, takerId: string, now: Date): PressResult =>
       atOnce((): PressResult => {

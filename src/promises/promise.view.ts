@@ -171,15 +171,15 @@ export function promisesView(list: readonly { shown: ShownPromise; role: Role }[
       text(md`## Your promises`),
       ...list
         .slice(0, MOST_LISTED)
-        .map(({ shown, role }) => text(md`**${titleOf(shown, role)}.** ${standing(shown, role)}`)),
+        .map(({ shown, role }, at) => text(md`**${at + 1}. ${titleOf(shown, role)}.** ${standing(shown, role)}`)),
       ...(list.length > MOST_LISTED ? [text(md`-# And ${list.length - MOST_LISTED} more.`)] : []),
       {
         kind: 'select',
         act: 'frag-open',
         args: [],
         placeholder: 'Open one of them',
-        options: list.slice(0, MOST_LISTED).map(({ shown, role }) => ({
-          label: `${role === 'giver' ? 'You give' : 'You get'}: ${shown.offer.details.name}`.slice(0, 100),
+        options: list.slice(0, MOST_LISTED).map(({ shown, role }, at) => ({
+          label: `${at + 1}. ${role === 'giver' ? 'You give' : 'You get'}: ${shown.offer.details.name}`.slice(0, 100),
           value: String(shown.promise.id),
           description: shown.promise.state === 'queued' ? `${ordinal(shown.place ?? 1)} in the queue` : 'promised',
         })),

@@ -36,7 +36,8 @@ export function promisesWorker({ db, base, promises, offers, outbox, cards }: Pr
     const noted = promises.blocks.noShows(promise.guildId).filter(({ promiseId }) => promiseId === promise.id);
     const noShow = noted.some(({ byId }) => byId === readerId);
     const noShowOfMine = noted.some(({ aboutId }) => aboutId === readerId);
-    return { promise, offer, place: promises.placeOf(promise), noShow, noShowOfMine };
+    const ringAsked = promises.isRingAsked(promise);
+    return { promise, offer, place: promises.placeOf(promise), noShow, noShowOfMine, ringAsked };
   };
 
   const tell = (promise: KeptPromise, told: Told, to: readonly Role[], now: Date): void => {
