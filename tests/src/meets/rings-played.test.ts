@@ -14,6 +14,7 @@ describe('a ring of four', () => {
     for (const who of all) expect(told(who, ASKED)).toHaveLength(1);
     const [asked] = told(nell, ASKED);
     expect(read(asked && [asked])).toContain('You give: 1 torch to @Bo\nYou get: 1 xenia from @Olu');
+    expect(await ask(nell, 'promises')).toContain('torch: kept for a ring');
     expect(await press(nell, 'Yes')).toContain('1 of 4 has said yes');
     await press(bo, 'Yes');
     await club.restart();
