@@ -148,4 +148,6 @@ export const SWAP_DRAFT_TABLES = `CREATE TABLE swap_drafts (
    ) STRICT;
    CREATE INDEX swap_news_due ON swap_news (due_at_ms) WHERE told_at_ms IS NULL;
    CREATE INDEX swap_offers_to_remind ON swap_offers (expires_at_ms) WHERE state = 'open' AND reminded_at_ms IS NULL;
+   ALTER TABLE swap_offers ADD COLUMN settles_at_ms INTEGER;
+   CREATE INDEX swap_offers_settling ON swap_offers (settles_at_ms) WHERE state = 'open' AND settles_at_ms IS NOT NULL;
    ALTER TABLE club_settings ADD COLUMN swap_channel_id TEXT`;

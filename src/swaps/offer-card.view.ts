@@ -122,7 +122,12 @@ function queueBlocks({ left }: Offer, promises: readonly SwapPromise[]): Block[]
 }
 
 const menuOf = ({ id }: Offer): ButtonView => ({ label: 'Keeper’s menu', act: 'frag-offer-menu', args: [String(id)] });
-const card = (tone: MessageView['tone'], blocks: Block[]): MessageView => ({ audience: 'everyone', tone, blocks });
+const card = (tone: MessageView['tone'], blocks: Block[]): MessageView => ({
+  audience: 'everyone',
+  tone,
+  blocks,
+  foldedNotice: md`-# Shortened to fit. **Before you take one** has the rest.`,
+});
 const text = (words: Markdown, fold = 0): Block => ({ kind: 'text', text: words, ...(fold > 0 ? { fold } : {}) });
 const buttons = (...list: ButtonView[]): Block => ({ kind: 'buttons', buttons: list });
 const counted = (count: number, unit: string): string => `${count} ${unit}${count === 1 ? '' : 's'}`;

@@ -83,7 +83,8 @@ export function offerKeeping(deps: OfferKeepingDeps) {
     change: (draft: Draft, { pieces, details }: Filled, now: Date): Changed =>
       atOnce(() => {
         const offer = draft.offerId === null ? undefined : offers.find(draft.offerId, draft.guildId);
-        if (!offer || offer.memberId !== draft.memberId) return { kind: 'gone' };
+        const stands = offer?.state === 'open' || offer?.state === 'expired';
+        if (!offer || !stands || offer.memberId !== draft.memberId) return { kind: 'gone' };
         if (pieces < taken(offer)) return { kind: 'taken', taken: taken(offer) };
         if (!drafts.remove(draft)) return { kind: 'gone' };
         acts.note(offer, 'edit', now);
@@ -108,6 +109,7 @@ export function offerKeeping(deps: OfferKeepingDeps) {
         const details = offer.messageId === null ? { ...offer.details, photoName: null } : offer.details;
         const renewed = kept({ ...offer, details, state: 'open', expiresAt, remindedAt: null }, now);
         if (offer.state === 'withdrawn') cards.post(renewed, { photo: null, fallback: null, again: true }, now);
+        if (!isOpen) tellWanters(renewed, now);
         return { kind: 'renewed', offer: renewed };
       }),
     /** Takes an offer back. With promises alive it asks first; then everybody whom it leaves hears of it. */

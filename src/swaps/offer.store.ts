@@ -1,6 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
 import { OFFER_STATES, OfferDetails, type Offer } from './offer.ts';
+import { settledFrom } from './settled.ts';
 
 const Row = z
   .object({
@@ -36,13 +37,20 @@ const Row = z
 const WITH_TAKEN = `SELECT swap_offers.*, (SELECT count(*) FROM swap_promises
   WHERE offer_id = swap_offers.id AND swap_promises.state IN ('promised', 'handed-over')) AS taken FROM swap_offers`;
 
+/** When its pieces count as settled, as long as that is still to come: then its card says something else. */
+function settlesMs(details: OfferDetails, now: Date): number | null {
+  const from = settledFrom(details);
+  const at = from === null ? null : Date.parse(from);
+  return at !== null && at > now.getTime() ? at : null;
+}
+
 export type NewOffer = Omit<Offer, 'id' | 'messageId' | 'state' | 'left' | 'createdAt' | 'remindedAt'>;
 
 /** Offers of every club. What is left of each follows from the promises, so that it cannot be wrong. */
 export function offerStore(db: Database) {
   const insert = db.prepare(`INSERT INTO swap_offers
-    (guild_id, member_id, channel_id, state, pieces, details, created_at_ms, changed_at_ms, expires_at_ms)
-    VALUES (@guildId, @memberId, @channelId, 'open', @pieces, @details, @nowMs, @nowMs, @expiresMs)`);
+    (guild_id, member_id, channel_id, state, pieces, details, created_at_ms, changed_at_ms, expires_at_ms, settles_at_ms)
+    VALUES (@guildId, @memberId, @channelId, 'open', @pieces, @details, @nowMs, @nowMs, @expiresMs, @settlesMs)`);
   const select = db.prepare(`${WITH_TAKEN} WHERE id = ? AND guild_id = ?`);
   const selectAnywhere = db.prepare(`${WITH_TAKEN} WHERE id = ?`);
   const selectOwn = db.prepare(`${WITH_TAKEN} WHERE guild_id = ? AND member_id = ? ORDER BY id`);
@@ -54,8 +62,12 @@ export function offerStore(db: Database) {
   );
   const selectToRemind = db.prepare(`${WITH_TAKEN} WHERE state = 'open' AND reminded_at_ms IS NULL
     AND expires_at_ms <= @by AND expires_at_ms > @now ORDER BY expires_at_ms, id LIMIT @limit`);
+  const selectSettling = db.prepare(
+    `${WITH_TAKEN} WHERE state = 'open' AND settles_at_ms <= ? ORDER BY settles_at_ms, id LIMIT ?`,
+  );
   const update = db.prepare(`UPDATE swap_offers SET channel_id = @channelId, message_id = @messageId, state = @state,
-    pieces = @pieces, details = @details, expires_at_ms = @expiresMs, reminded_at_ms = @remindedMs, changed_at_ms = @nowMs
+    pieces = @pieces, details = @details, expires_at_ms = @expiresMs, reminded_at_ms = @remindedMs, changed_at_ms = @nowMs,
+    settles_at_ms = @settlesMs
     WHERE id = @id AND guild_id = @guildId`);
   const openIds = db.prepare(`SELECT id, changed_at_ms FROM swap_offers WHERE guild_id = ? AND state = 'open'`);
   const wellFormed = (details: OfferDetails) => JSON.stringify(details).toWellFormed();
@@ -81,10 +93,18 @@ export function offerStore(db: Database) {
     /** Open ones that end by an instant and whose member was not reminded of it. */
     toRemind: (now: Date, by: Date, limit: number): Offer[] =>
       selectToRemind.all({ now: now.getTime(), by: by.getTime(), limit }).map((row) => Row.parse(row)),
+    /** Open ones whose pieces have settled since their card was written; to save one is to be done with it. */
+    settling: (now: Date, limit: number): Offer[] =>
+      selectSettling.all(now.getTime(), limit).map((row) => Row.parse(row)),
     add({ details, expiresAt, ...rest }: NewOffer, now: Date): Offer {
       const { guildId, memberId, channelId, pieces } = rest;
       const row = { guildId, memberId, channelId, pieces, details: wellFormed(details) };
-      const { lastInsertRowid } = insert.run({ ...row, nowMs: now.getTime(), expiresMs: expiresAt.getTime() });
+      const { lastInsertRowid } = insert.run({
+        ...row,
+        nowMs: now.getTime(),
+        expiresMs: expiresAt.getTime(),
+        settlesMs: settlesMs(details, now),
+      });
       const added = find(Number(lastInsertRowid), guildId);
       if (!added) throw new Error(`the offer that was just written, ${lastInsertRowid}, is not there`);
       return added;
@@ -95,6 +115,7 @@ export function offerStore(db: Database) {
         ...{ id, guildId, channelId, messageId, state, pieces },
         details: wellFormed(details),
         expiresMs: expiresAt.getTime(),
+        settlesMs: settlesMs(details, now),
         remindedMs: remindedAt?.getTime() ?? null,
         nowMs: now.getTime(),
       });

@@ -106,6 +106,13 @@ export function offersDue({ db, base, offers, wants, news, outbox, cards, promis
         (offer) => remind(offer, now),
       );
       each(
+        () => offers.settling(now, BATCH),
+        (offer) => {
+          offers.save(offer, now);
+          cards.refresh(offer, now);
+        },
+      );
+      each(
         () => news.due(now, BATCH),
         (to) => tell(to, now),
       );

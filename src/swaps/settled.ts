@@ -1,5 +1,4 @@
 import { daysAfter } from '../schedule/local-time.ts';
-import { daysBetween } from '../upkeep/every.ts';
 import type { OfferDetails } from './offer.ts';
 
 type Cut = Pick<OfferDetails, 'cutOn' | 'healsInDays'>;
@@ -8,13 +7,13 @@ type Cut = Pick<OfferDetails, 'cutOn' | 'healsInDays'>;
 export const settledFrom = ({ cutOn, healsInDays }: Cut): string | null =>
   cutOn === null ? null : daysAfter(cutOn, healsInDays);
 
-/** "Settled since 12 Nov", "Fresh: cut 3 days ago, settled from 25 Nov"; null when nobody said when it was cut. */
+/** "Settled since 12 Nov", "Fresh: cut 9 Nov, settled from 25 Nov"; null when nobody said when it was cut. */
 export function settledInWords(cut: Cut, now: Date): string | null {
   const from = settledFrom(cut);
   if (cut.cutOn === null || from === null) return null;
   const today = now.toISOString().slice(0, 10);
   if (from <= today) return `Settled since ${dayInWords(from, now)}`;
-  return `Fresh: cut ${daysAgo(daysBetween(cut.cutOn, today))}, settled from ${dayInWords(from, now)}`;
+  return `Fresh: cut ${dayInWords(cut.cutOn, now)}, settled from ${dayInWords(from, now)}`;
 }
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
@@ -24,9 +23,4 @@ export function dayInWords(date: string, now: Date): string {
   const [year = 0, month = 1, day = 1] = date.split('-').map(Number);
   const rest = year === now.getUTCFullYear() ? '' : ` ${year}`;
   return `${day} ${MONTHS[month - 1] ?? ''}${rest}`;
-}
-
-function daysAgo(days: number): string {
-  if (days <= 0) return 'today';
-  return days === 1 ? 'yesterday' : `${days} days ago`;
 }

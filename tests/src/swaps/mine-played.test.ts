@@ -46,6 +46,16 @@ describe('an offer nears its end', () => {
     expect(await says(nell, 'mine')).toContain('You offer nothing yet');
   });
 
+  test('a piece that settles says so on its card, without anybody touching it', async () => {
+    const { nell, uma, pass } = await openSwapClub();
+    await offers(nell, { coral: 'euphyllia', cut: '2026-11-25', 'heals-in': '7' });
+    expect(cards(uma)[0]!.text).toContain('Fresh: cut 25 Nov, settled from 2 Dec');
+    await pass(2 * DAY_MS);
+    expect(cards(uma)[0]!.text).toContain('Fresh');
+    await pass(DAY_MS);
+    expect(cards(uma)[0]!.text).toContain('Settled since 2 Dec');
+  });
+
   test('whoever takes no direct messages hears of it at their next use', async () => {
     const { petra, uma, pass } = await openSwapClub();
     await offers(petra, { coral: 'euphyllia' });

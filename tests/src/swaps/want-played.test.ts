@@ -55,6 +55,20 @@ describe('a want', () => {
     expect(direct(uma, NEWS)).toEqual([]);
   });
 
+  test('is told of nothing between members who blocked each other, whichever of them did', async () => {
+    const { nell, uma, bo, pass } = await openSwapClub();
+    await says(uma, 'want', { coral: 'euphyllia' });
+    await says(bo, 'want', { coral: 'euphyllia' });
+    await uma.slash('frag block', [{ name: 'member', value: '@Nell' }]);
+    await nell.slash('frag block', [{ name: 'member', value: '@Bo' }]);
+    await offers(nell, { coral: 'euphyllia' });
+    await pass(HOUR_MS);
+    expect([...direct(uma, NEWS), ...direct(bo, NEWS)]).toEqual([]);
+    expect(await says(uma, 'want', { coral: 'torch coral' })).toContain('Nobody offers one now');
+    await nell.slash('frag unblock', [{ name: 'member', value: '@Bo' }]);
+    expect(await says(bo, 'want', { coral: 'euphyllia' })).toContain('Torch coral (offer 1)');
+  });
+
   test('a distance that cannot be read loses nothing, and Try again takes another', async () => {
     const { uma } = await openSwapClub();
     const told = await says(uma, 'want', { coral: 'purple whatsit', drive: 'not far' });
