@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { defineCommand, type AnyCommand, type ButtonAct } from '../discord/command.ts';
-import type { Choice, MessageView, Request } from '../discord/message-view.ts';
+import type { Answer, Choice, MessageView, Request } from '../discord/message-view.ts';
 import { CORAL_KINDS, GROWTH_FORMS } from '../knowledge/coral-words.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { localDate } from '../schedule/local-time.ts';
@@ -14,6 +14,7 @@ import { pageOf, readBookmark, type Bookmark } from './find-page.ts';
 import type { FindStore } from './find.store.ts';
 import { findNeedsAClub, findView, foundGoneView, foundOfferView, nothingFoundView } from './find.view.ts';
 import { LIGHTS } from './offer.ts';
+import { GROUPS } from './want-words.ts';
 import type { OfferStore } from './offer.store.ts';
 
 export type FindDeps = {
@@ -23,13 +24,28 @@ export type FindDeps = {
   /** Members between whom and the asker a block stands, whoever set it. */
   blockedWith: (guildId: string, memberId: string) => ReadonlySet<string>;
   zones: Pick<MemberZoneStore, 'of'>;
+  /** Puts words on what somebody looks for, and answers as `frag want` does. */
+  want: (words: string, request: Request) => Answer;
 };
+
+/** Members between whom and one a block stands, out of pairs "a/b" that name both ways. */
+export const blockedAmong = (pairs: ReadonlySet<string>, memberId: string): ReadonlySet<string> =>
+  new Set([...pairs].flatMap((pair) => (pair.startsWith(`${memberId}/`) ? [pair.slice(memberId.length + 1)] : [])));
+
+/** What `frag want` answers to words that stand on a button. */
+export function askedAsWant(command: AnyCommand): FindDeps['want'] {
+  return (coral, request) => {
+    const parsed = command.parse({ coral });
+    if (!parsed.ok) throw new Error('a want could not be read', { cause: parsed.error });
+    return parsed.run(request);
+  };
+}
 
 const MOST_CHOICES = 25;
 const OptionalFlag = z.enum(['yes', 'no']).optional();
 
 /** `/frag find`: looks through what club mates offer. */
-export function findCommands(deps: FindDeps): AnyCommand[] {
+export function findCommands(deps: Omit<FindDeps, 'want'>): AnyCommand[] {
   return [
     defineCommand({
       name: 'frag find',
@@ -78,6 +94,7 @@ export function findButtons(deps: FindDeps): ButtonAct[] {
         replaces: true,
       }),
     },
+    { act: 'frag-want-add', run: ([words = ''], request) => deps.want(words, request) },
     {
       act: 'frag-find-one',
       run: (back, { guildId, memberId, now }, [chosen] = []) => {
@@ -91,7 +108,12 @@ export function findButtons(deps: FindDeps): ButtonAct[] {
   ];
 }
 
-function list(deps: FindDeps, filter: FindFilter, bookmark: Bookmark | null, request: Request): MessageView {
+function list(
+  deps: Omit<FindDeps, 'want'>,
+  filter: FindFilter,
+  bookmark: Bookmark | null,
+  request: Request,
+): MessageView {
   const { guildId, memberId, now } = request;
   if (guildId === null) return findNeedsAClub();
   const index = deps.listings.index(guildId, now);
@@ -110,12 +132,17 @@ function list(deps: FindDeps, filter: FindFilter, bookmark: Bookmark | null, req
 
 /** What a want made of a filter says: the words, or else the group. */
 function wantArgs({ text, growth, kind }: FindFilter): string[] | null {
-  const words = text || growth || kind;
-  return words ? [words] : null;
+  const group = growth ?? kind;
+  const words = text || (group === null ? '' : (GROUPS[group] ?? group));
+  return words === '' ? null : [words];
 }
 
 /** Corals of the books, and names that stand on offers now. */
-function suggestions({ base, listings, blockedWith }: FindDeps, typed: string, request: Request): Choice[] {
+function suggestions(
+  { base, listings, blockedWith }: Omit<FindDeps, 'want'>,
+  typed: string,
+  request: Request,
+): Choice[] {
   const { guildId, memberId, now } = request;
   const choices = new Map<string, Choice>();
   const add = (name: string, value: string) => {

@@ -72,7 +72,7 @@ const digits = (id: string) => id.replace(/\D/g, '');
 
 /** A link to the posted card, or the command that shows it where it was not posted yet. */
 export function cardLink({ id, guildId, channelId, messageId }: Offer): Markdown {
-  if (messageId === null) return md`**/frag show offer: ${id}**`;
+  if (messageId === null) return md`**/frag look offer: ${id}**`;
   const url = `https://discord.com/channels/${digits(guildId)}/${digits(channelId)}/${digits(messageId)}`;
   return { markdown: `[open its card](${url})` };
 }

@@ -4,6 +4,7 @@ import { altTextOf, type Plate } from '../page.ts';
 
 export { consumptionChart } from './consumption-chart.ts';
 export type { ConsumptionData, FittedLine } from './consumption-data.ts';
+export { colourSwatch, type Swatch } from './colour-swatch.ts';
 export { doseDaysChart } from './dose-days-chart.ts';
 export type { DosedParameter, DoseDaysData } from './dose-days-data.ts';
 export { handOverChart, type HandOverChart, type HandOverRow } from './hand-over-chart.ts';
