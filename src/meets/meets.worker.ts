@@ -12,7 +12,8 @@ import type { MeetStore } from './meet.store.ts';
 import { meetCardView, meetListView, meetOffView, meetReminderView } from './meet.view.ts';
 import { directMessage } from './ring-messages.ts';
 import type { RingJob, RingJobStore } from './ring-jobs.store.ts';
-import type { Planned, Rings } from './rings.worker.ts';
+import type { Planned } from './plan-apart.ts';
+import type { Rings } from './rings.worker.ts';
 
 const DAY_MS = 86_400_000;
 const dateOf = (at: Date): string => at.toISOString().slice(0, 10);

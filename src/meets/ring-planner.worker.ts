@@ -3,7 +3,8 @@ import { answerBefore, type Meet } from './meet.ts';
 import type { MeetStore } from './meet.store.ts';
 import { ANSWER_WITHIN_MS, type SwapRing } from './ring.ts';
 import type { RingJob, RingJobStore } from './ring-jobs.store.ts';
-import type { Planned, Rings } from './rings.worker.ts';
+import type { Planned } from './plan-apart.ts';
+import type { Rings } from './rings.worker.ts';
 
 const HOUR_MS = 3_600_000;
 /** Each club is planned for once a day, from this hour on, UTC. */

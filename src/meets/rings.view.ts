@@ -2,7 +2,7 @@ import { joined, md, type Block, type MessageView } from '../discord/message-vie
 import { isIn, type RingArc, type SwapRing } from './ring.ts';
 import { arcsInWords, fromOwn, inLetters, momentOf, rings, yesesInWords } from './ring-words.ts';
 import { answerButtons, buttons, privately, saysView, text } from './ring.view.ts';
-import type { Planned } from './rings.worker.ts';
+import type { Planned } from './plan-apart.ts';
 import { planWords } from '../rings/plan-words.ts';
 
 const MOST_SHOWN = 12;

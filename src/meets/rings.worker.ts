@@ -3,7 +3,6 @@ import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { OutboxStore } from '../outbox/outbox.store.ts';
 import type { KeptPromise } from '../promises/promise.ts';
 import type { PromiseStore } from '../promises/promise.store.ts';
-import type { RingPlan, SwapGraph } from '../rings/swap-graph.ts';
 import type { RingSolver } from '../rings/ring-solver.ts';
 import { fits, knownOf } from '../swaps/find.ts';
 import type { OfferStore } from '../swaps/offer.store.ts';
@@ -16,7 +15,6 @@ import type { MeetStore } from './meet.store.ts';
 import {
   answer,
   follow,
-  inRingOrder,
   isIn,
   lessonsOf,
   membersOf,
@@ -24,9 +22,9 @@ import {
   runOut,
   type Answered,
   type ArcStands,
-  type RingArc,
   type SwapRing,
 } from './ring.ts';
+import { planApart, type Planned } from './plan-apart.ts';
 import { directMessage, newsKey, ringMark, type RingNews } from './ring-messages.ts';
 import type { RingStore } from './ring.store.ts';
 import type { RingJobStore } from './ring-jobs.store.ts';
@@ -52,9 +50,6 @@ export type RingsDeps = {
   passedOn: (next: readonly KeptPromise[], now: Date) => void;
 };
 
-/** What could be swapped in a ring at one moment. */
-export type Planned = { graph: SwapGraph; plan: RingPlan; rings: readonly (readonly RingArc[])[] };
-
 /** Rings from the plan to the hand-over. Every step, the promises that it moves and what is told of it are one transaction. */
 export function ringsWorker(deps: RingsDeps) {
   const { db, base, rings, jobs, meets, offers, wants, promises, outbox, solver } = deps;
@@ -77,17 +72,15 @@ export function ringsWorker(deps: RingsDeps) {
     };
   };
 
-  const plan = async (guildId: string, now: Date, meet: Meet | null = null, onTheSpot = false): Promise<Planned> => {
+  const plan = (guildId: string, now: Date, meet: Meet | null = null, onTheSpot = false): Promise<Planned> => {
     const swaps = swapsOf(guildId, now, meet, onTheSpot);
-    const graph = clubGraph(swaps);
     const names = new Map(swaps.offers.map(({ id, details }) => [id, details.name]));
-    const none: RingPlan = { rings: [], served: 0, bound: 0, sure: true };
-    const found = graph.members.length < 2 ? none : await solver.plan(graph, { seed: seedOf(guildId, now) });
-    const ordered = found.rings.flatMap(({ arcs }) => {
-      const named = arcs.map(({ offerId, from, to }) => ({ offerId, from, to, name: names.get(offerId) ?? 'piece' }));
-      return inRingOrder(named) ?? [];
-    });
-    return { graph, plan: found, rings: ringsIn(ordered) };
+    return planApart(
+      clubGraph(swaps),
+      swaps.blocked,
+      (offerId) => names.get(offerId) ?? 'piece',
+      (graph) => solver.plan(graph, { seed: seedOf(guildId, now) }),
+    );
   };
 
   const whereOf = ({ meetId, guildId }: SwapRing): Markdown | null => {
@@ -155,9 +148,16 @@ export function ringsWorker(deps: RingsDeps) {
     jobs.want({ guildId: ring.guildId, key: `after/${ring.id}`, meetId: why === 'meet-off' ? null : ring.meetId }, now);
   };
 
+  const isApart = (ring: SwapRing): boolean => {
+    const blocked = promises.blocked(ring.guildId);
+    return membersOf(ring).some((one) => membersOf(ring).some((other) => blocked.has(`${one}/${other}`)));
+  };
+
   const followUp = (ring: SwapRing, now: Date): void => {
     const late = runOut(ring, now);
     if (late) return dissolve(late, 'no-answer', now);
+    // Two who want nothing to do with each other any more are not brought together.
+    if (ring.state === 'proposed' && isApart(ring)) return dissolve({ ...ring, state: 'dissolved' }, 'a-piece', now);
     const next = follow(ring, promisesOf(ring).map(standsAs));
     if (!next) return;
     if (next.state === 'dissolved' && ring.state === 'proposed') return dissolve(next, 'a-piece', now);
@@ -245,19 +245,6 @@ export type Rings = ReturnType<typeof ringsWorker>;
 function standsAs(promise: KeptPromise | undefined): ArcStands {
   if (promise?.state === 'handed-over') return 'handed-over';
   return promise?.state === 'promised' ? 'promised' : 'gone';
-}
-
-/** Arcs in ring order, one ring after the other, as rings. */
-function ringsIn(arcs: readonly RingArc[]): RingArc[][] {
-  const found: RingArc[][] = [];
-  let open: RingArc[] = [];
-  for (const arc of arcs) {
-    open.push(arc);
-    if (arc.to !== open[0]?.from) continue;
-    found.push(open);
-    open = [];
-  }
-  return found;
 }
 
 /** The same plan all day for the same swaps. */

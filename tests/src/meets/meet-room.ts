@@ -19,7 +19,10 @@ export const DAY_MS = 24 * HOUR_MS;
 
 /** A club in the room, with a way to put offers into its database. It is a Wednesday. */
 export async function openSwapRoom() {
-  const painter = createPainter({ workerFile: built('painter.js'), fontFiles: FONTS.map((font) => built(`font/${font}`)) });
+  const painter = createPainter({
+    workerFile: built('painter.js'),
+    fontFiles: FONTS.map((font) => built(`font/${font}`)),
+  });
   onTestFinished(() => painter.close());
   const folder = dataFolder();
   const club = await openClub({

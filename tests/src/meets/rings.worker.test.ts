@@ -87,6 +87,15 @@ describe('the plan of a night', () => {
     expect(club.told()).toEqual([]);
   });
 
+  test('brings nobody into one ring with a member whom they blocked, wherever in it they stand', async () => {
+    const club = opened();
+    ringOf(club, FOUR);
+    // Nell and Uma stand across from each other; without Uma there is a ring of three.
+    club.want('olu', 'bo zoanthid');
+    club.promises.blocks.block(GUILD, 'nell', 'uma', NIGHT);
+    expect((await planned(club)).map((ring) => membersOf(ring).sort())).toEqual([['bo', 'nell', 'olu']]);
+  });
+
   test('counts who was left out, and forgets it once they are served', async () => {
     const club = opened();
     ringOf(club, FOUR);
@@ -132,7 +141,11 @@ describe('a proposed ring', () => {
 
   test.each<[string, (club: SwapClub, ring: SwapRing) => void]>([
     ['a no', (club, ring) => void say(club, ring, 'uma', 'no')],
-    ['a no after three times yes', (club, ring) => void ['nell', 'bo', 'olu'].forEach((who) => say(club, ring, who, 'yes')) ?? say(club, ring, 'uma', 'no')], // prettier-ignore
+    ['a no after three times yes', (club, ring) => {
+        for (const who of ['nell', 'bo', 'olu']) say(club, ring, who, 'yes');
+        say(club, ring, 'uma', 'no');
+      }], // prettier-ignore
+    ['a block between two in it', (club) => void club.promises.blocks.block(GUILD, 'nell', 'uma', NIGHT)],
     ['silence', (club) => club.work.keepUp(later(2.1, NIGHT))],
     ['a piece that is let go', (club) => {
         const [promise] = club.promises.live(GUILD);
