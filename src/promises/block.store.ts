@@ -1,17 +1,16 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
-import type { KeptPromise } from './promise.ts';
+import type { KeptPromise, NoShow } from './promise.ts';
 
 const Pair = z.object({ member_id: z.string(), blocked_id: z.string() });
 const NoShowRow = z
   .object({ promise_id: z.int(), about_id: z.string(), by_id: z.string(), at_ms: z.int() })
-  .transform((row) => ({
+  .transform((row): NoShow => ({
     promiseId: row.promise_id,
     aboutId: row.about_id,
     byId: row.by_id,
     at: new Date(row.at_ms),
   }));
-export type NoShow = z.output<typeof NoShowRow>;
 
 /** Who wants nothing to do with whom, and who did not come. Neither is ever shown to the club. */
 export function blockStore(db: Database) {

@@ -1,7 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
 import { OFFER_STATES, OfferDetails, type Offer } from '../swaps/offer.ts';
-import { CURATOR_ACTS, type CuratorAct } from './curated.ts';
+import { CURATOR_ACTS, type CuratorAct, type Report } from './curated.ts';
 
 /** An offer as it was and as the act left it, so that undo can tell whether anything came between. */
 const Side = z.object({ state: z.enum(OFFER_STATES), pieces: z.int(), details: OfferDetails });
@@ -39,7 +39,7 @@ const ReportRow = z
     settled_how: z.string().nullable(),
     at_ms: z.int(),
   })
-  .transform((row) => ({
+  .transform((row): Report => ({
     id: row.id,
     guildId: row.guild_id,
     offerId: row.offer_id,
@@ -49,7 +49,6 @@ const ReportRow = z
     settledHow: row.settled_how,
     at: new Date(row.at_ms),
   }));
-export type Report = z.output<typeof ReportRow>;
 
 export const sideOf = ({ state, pieces, details }: Offer): KeptAct['before'] => ({ state, pieces, details });
 

@@ -4,6 +4,18 @@ import type { KeptPromise } from './promise.ts';
 export const CURATOR_ACTS = ['hide', 'show', 'map', 'merge', 'edit'] as const;
 export type CuratorAct = (typeof CURATOR_ACTS)[number];
 
+/** What a member reported of an offer; who and how settled it, once somebody did. */
+export type Report = {
+  id: number;
+  guildId: string;
+  offerId: number;
+  byId: string;
+  words: string;
+  settledBy: string | null;
+  settledHow: string | null;
+  at: Date;
+};
+
 /** What a curator asks for; `merge` joins the offer into another of the same member. */
 export type Curating =
   | { act: 'hide' | 'show' }

@@ -1,8 +1,7 @@
 import { md, mentionOf, type Markdown, type MessageView } from '../discord/message-view.ts';
 import { directTo, type NewOutboxMessage } from '../outbox/outbox.ts';
 import type { Offer } from '../swaps/offer.ts';
-import type { CuratorAct } from './curated.ts';
-import type { Report } from './curated.store.ts';
+import type { CuratorAct, Report } from './curated.ts';
 
 // What keepers and reporters hear of curators. Only directly: who takes no messages reads it at their next use of the bot.
 

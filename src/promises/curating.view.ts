@@ -1,8 +1,7 @@
 import { md, mentionOf, type Block, type FormView, type Markdown, type MessageView } from '../discord/message-view.ts';
 import type { Offer } from '../swaps/offer.ts';
-import type { NoShow } from './block.store.ts';
-import type { CuratorAct, NotCurated } from './curated.ts';
-import type { Report } from './curated.store.ts';
+import type { CuratorAct, NotCurated, Report } from './curated.ts';
+import type { NoShow } from './promise.ts';
 import { moment } from './promise-words.ts';
 import { saysView } from './promise.view.ts';
 

@@ -13,6 +13,9 @@ export type KeptPromise = SwapPromise & {
   changedAt: Date;
 };
 
+/** One of the two noted that the other did not come. */
+export type NoShow = { promiseId: number; aboutId: string; byId: string; at: Date };
+
 export const ACTS = [
   'release',
   'hand-over',
