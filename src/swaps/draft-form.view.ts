@@ -35,7 +35,7 @@ function fieldOf(name: TypedField, typed: Typed): FormField {
     case 'special':
       return {
         ...line('What makes it special?', MOST.special, {
-          placeholder: 'Its colour, how it grows, where it came from',
+          placeholder: 'Its colour, how it grows, its story',
         }),
         kind: 'paragraph',
       };

@@ -100,10 +100,10 @@ function mainLines({ details }: Offer, now: Date): Markdown[] {
 /** What its keeper declares of the mother colony. Nobody has checked it, and the card says whose word it is. */
 function motherInWords(base: Books, { memberId, details }: Offer): Markdown {
   const { motherAge, dips } = details;
-  const by = md`(declared by ${mentionOf(memberId)})`;
+  const by = details.pestsSeen === null ? md`` : md` (declared by ${mentionOf(memberId)})`;
   return joined([
     ...(motherAge === null ? [] : [md`Mother colony: ${motherAge}`]),
-    md`Pests ever seen on the mother: **${pestsInWords(base, details)}** ${details.pestsSeen === null ? md`` : by}`,
+    md`Pests ever seen on the mother: **${pestsInWords(base, details)}**${by}`,
     md`Dips: ${dips ?? 'not said'}`,
   ]);
 }

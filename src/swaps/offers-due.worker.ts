@@ -9,7 +9,7 @@ import type { OfferCards } from './offer-cards.worker.ts';
 import type { OfferStore } from './offer.store.ts';
 import { REMIND_BEFORE_DAYS, type Offer } from './offer.ts';
 import { newsDueAt, quietUntil } from './quiet-hours.ts';
-import { endedView, endingView, metView } from './told.view.ts';
+import { endedView, endingView, metView, renewalMark } from './told.view.ts';
 import type { NewsOf, WantNewsStore } from './want-news.store.ts';
 import type { WantStore } from './want.store.ts';
 
@@ -37,18 +37,18 @@ export function offersDue({ db, base, offers, wants, news, outbox, cards, promis
     topic: string,
     view: MessageView,
     dueAt: Date,
-    late: 'merge' | 'always',
+    mark: string | null,
   ) =>
     outbox.add({
-      ...{ key, topic, view, dueAt, late, guildId: to.guildId, memberId: to.memberId },
+      ...{ key, topic, view, dueAt, mark, guildId: to.guildId, memberId: to.memberId },
       ...{ act: 'post', channelId: directTo(to.memberId), fallbackChannelId: null },
-      ...{ targetId: null, title: null, mark: null, file: null },
+      ...{ targetId: null, title: null, file: null, late: 'merge' },
     });
 
   const remind = (offer: Offer, now: Date): void => {
     offers.save({ ...offer, remindedAt: now }, now);
     const key = `frag/ending/${offer.id}/${offer.expiresAt.getTime()}`;
-    write(offer, key, `frag/${offer.id}/ending`, endingView(offer), now, 'merge');
+    write(offer, key, `frag/${offer.id}/ending`, endingView(offer), now, renewalMark(offer));
   };
 
   const end = (offer: Offer, now: Date): void => {
@@ -56,7 +56,7 @@ export function offersDue({ db, base, offers, wants, news, outbox, cards, promis
     offers.save(ended, now);
     cards.refresh(ended, now);
     const key = `frag/ended/${offer.id}/${offer.expiresAt.getTime()}`;
-    write(offer, key, `frag/${offer.id}/ended`, endedView(ended), now, 'merge');
+    write(offer, key, `frag/${offer.id}/ended`, endedView(ended), now, renewalMark(ended));
   };
 
   /** What is still to be had of what a member was to hear; what was taken or withdrawn meanwhile is left out. */
@@ -82,7 +82,7 @@ export function offersDue({ db, base, offers, wants, news, outbox, cards, promis
     if (!first) return news.drop(to);
     news.told(to, now);
     const key = `frag/met/${first.id}/${to.memberId}`;
-    write(to, key, `frag/${first.id}/met`, metView(to.memberId, wanted, met), now, 'always');
+    write(to, key, `frag/${first.id}/met`, metView(to.memberId, wanted, met), now, null);
   };
 
   const each = <T>(due: () => T[], work: (one: T) => void): void => {

@@ -21,7 +21,7 @@ export const endingView = (offer: Offer): MessageView =>
       md`## Still there? ${offer.details.name}`,
       md`${mentionOf(offer.memberId)}, your offer (${leftInWords(offer)}) ends ${dateOf(offer.expiresAt)}, ${dateOf(offer.expiresAt, 'R')}. ${cardLink(offer)}`,
     ],
-    [renewButton(offer), { label: 'Withdraw', act: 'frag-withdraw', args: [String(offer.id)] }],
+    [markedRenewal(offer), { label: 'Withdraw', act: 'frag-withdraw', args: [String(offer.id)] }],
   );
 
 /** To the keeper, at the end. */
@@ -32,7 +32,7 @@ export const endedView = (offer: Offer): MessageView =>
       md`## ${offer.details.name} has ended`,
       md`${mentionOf(offer.memberId)}, your offer is no longer shown. For ${RENEWABLE_DAYS} days one press puts it up again, with everything you wrote.`,
     ],
-    [renewButton(offer)],
+    [markedRenewal(offer)],
   );
 
 /** To whoever looks for something: it is there. Offers that met a want of theirs, the first first. */
@@ -67,6 +67,14 @@ export const renewButton = ({ id }: Pick<Offer, 'id'>): ButtonView => ({
   args: [String(id)],
   style: 'primary',
 });
+
+/** The same with the end that it is about, so that each of these messages is known again by it. */
+const markedRenewal = (offer: Offer): ButtonView => ({
+  ...renewButton(offer),
+  args: [String(offer.id), String(Math.floor(offer.expiresAt.getTime() / 60_000)), offer.state],
+});
+/** The custom id on the message about this end of this offer and its state, and on no other. */
+export const renewalMark = (offer: Offer): string => `1:frag-renew:${markedRenewal(offer).args.join(':')}`;
 
 const told = (tone: MessageView['tone'], lines: Markdown[], buttons: ButtonView[] = []): MessageView => ({
   audience: 'member',
