@@ -13,28 +13,18 @@ export type Cycles = {
   complete: boolean;
 };
 
-export type CyclesLimit = {
-  /** How many cycles are kept at most. A length that does not fit is left out altogether. */
-  most?: number;
-  /** How many arcs are looked at for one length before it is left out. */
-  mostSteps?: number;
-};
-
 const MOST_CYCLES = 150_000;
+/** How many arcs are looked at for one length before it is left out. */
 const MOST_STEPS = 30_000_000;
 
-/** All simple cycles of two members up to `longest`, each of them once. */
-export function cyclesOf(
-  graph: IndexedGraph,
-  longest: Longest,
-  { most = MOST_CYCLES, mostSteps = MOST_STEPS }: CyclesLimit = {},
-): Cycles {
+/** All simple cycles of two members up to `longest`, each of them once. A length that has too many is left out altogether. */
+export function cyclesOf(graph: IndexedGraph, longest: Longest, most = MOST_CYCLES): Cycles {
   const found: Found = { first: [0], members: [], value: [] };
   const incoming = turnedRound(graph);
   let complete = true;
   for (let length = 2; length <= longest && complete; length += 1) {
     const before = { cycles: found.value.length, members: found.members.length };
-    complete = addCycles(graph, incoming, length, found, { most, mostSteps });
+    complete = addCycles(graph, incoming, length, found, most);
     if (complete) continue;
     found.first.length = before.cycles + 1;
     found.value.length = before.cycles;
@@ -57,7 +47,7 @@ function addCycles(
   incoming: IndexedGraph,
   length: number,
   found: Found,
-  { most, mostSteps }: Required<CyclesLimit>,
+  most: number,
 ): boolean {
   /** The start that a member gives to, by its number and one, and what that adds. */
   const closes = new Int32Array(count);
@@ -70,7 +60,7 @@ function addCycles(
     for (let arc = first[from] ?? 0; arc < end; arc += 1) {
       const next = to[arc] ?? 0;
       if (next <= start || path.includes(next)) continue;
-      if ((steps += 1) > mostSteps) return false;
+      if ((steps += 1) > MOST_STEPS) return false;
       const sumNow = sum + (value[arc] ?? 0);
       if (path.length + 1 < length) {
         path.push(next);

@@ -14,6 +14,8 @@ export type PlanSetting = {
   longest?: Longest;
   /** About so long on a plain machine. It is counted in steps of work and not by the clock, so a plan can be repeated. */
   budgetMs?: number;
+  /** How many cycles are written down at most; with more of them the longest are found by the search alone. */
+  mostCycles?: number;
 };
 
 /** A plan in numbers: for each ring the places of its arcs. */
@@ -33,7 +35,7 @@ export type Listener = {
   onOpenBound?: (bound: OpenBound) => void;
 };
 
-const BUDGET_MS = 400;
+const BUDGET_MS = 250;
 const STEPS_PER_MS = 12_000;
 
 /**
@@ -52,10 +54,10 @@ export function planRings(graph: SwapGraph, setting: PlanSetting): RingPlan {
 
 /** The same in numbers; tells each better plan on the way. */
 export function planIndexed(graph: IndexedGraph, setting: PlanSetting, listener: Listener = {}): IndexedPlan {
-  const { seed, longest = longestFor(graph.count), budgetMs = BUDGET_MS } = setting;
+  const { seed, longest = longestFor(graph.count), budgetMs = BUDGET_MS, mostCycles } = setting;
   if (![2, 3, 4].includes(longest)) throw new RangeError(`longest must be 2, 3 or 4, got ${longest}`);
   if (!(budgetMs >= 0)) throw new RangeError(`budgetMs must not be negative, got ${budgetMs}`);
-  const cycles = cyclesOf(graph, longest);
+  const cycles = cyclesOf(graph, longest, mostCycles);
   const incoming = turnedRound(graph);
   const parts = partsOf({ graph, incoming, longest, cycles });
   const packer = createPacker(onlyOnCycles(graph, cycles), longest);

@@ -3,23 +3,16 @@ import { existsSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
 import { beside, createSolver, type Solver } from '../dosing/solver.ts';
 import { boundOfPart } from './bound.ts';
-import { ringPlan, planIndexed, type IndexedPlan, type OpenBound } from './plan-rings.ts';
+import { planIndexed, ringPlan, type IndexedPlan, type OpenBound } from './plan-rings.ts';
 import type { RingAnswer, RingOrder } from './ring-messages.ts';
-import {
-  indexGraph,
-  longestFor,
-  type IndexedGraph,
-  type Longest,
-  type RingPlan,
-  type SwapGraph,
-} from './swap-graph.ts';
+import { indexGraph, longestFor, type Longest, type RingPlan, type SwapGraph } from './swap-graph.ts';
 
 export type RingQuestion = {
   /** The same seed makes the same plan, as long as the time limit does not cut it short. */
   seed: number;
   /** By default what suits the number of members. */
   longest?: Longest;
-  /** The longest that planning may take; the bound may take as long again. */
+  /** The longest that planning may take, five times as long while there is no plan at all. The bound may take as long again. */
   timeLimitMs?: number;
 };
 
@@ -52,6 +45,8 @@ const LONGEST_LIMIT_MS = 60_000;
 /** A programme that takes longer is given up, so that the next club's does not wait behind it. */
 const BOUND_LIMIT_MS = 5_000;
 const BUDGET_MS = 400;
+/** How many times the limit a large club may take when there is no plan yet. */
+const MOST_TIMES_LIMIT = 5;
 /** A plan made in this thread holds up everybody's answers, so it is a quick one. */
 const BUDGET_HERE_MS = 20;
 /** Larger clubs are planned in the worker or not at all. */
@@ -84,6 +79,11 @@ export function createRingSolver(options: RingSolverOptions = {}): RingSolver {
     void dropped?.terminate();
     settle();
   };
+  const atLimit = () => {
+    if (!current || current.best || canPlanHere(current.order)) return dropWorker();
+    // No plan at all would tell a large club that it has no rings, so a busy machine gets some more time.
+    timer = setTimeout(dropWorker, current.timeLimitMs * (MOST_TIMES_LIMIT - 1));
+  };
   const hear = (answer: RingAnswer) => {
     if (!current || answer.id !== current.order.id) return;
     if (answer.kind === 'open-bound') current.bound = solvedBound(solver, answer.bound, current.order.longest);
@@ -110,7 +110,7 @@ export function createRingSolver(options: RingSolverOptions = {}): RingSolver {
       worker ??= startWorker();
       // A club in work keeps the program alive; an idle solver does not.
       worker.ref();
-      timer = setTimeout(dropWorker, current.timeLimitMs);
+      timer = setTimeout(atLimit, current.timeLimitMs);
       worker.postMessage(current.order);
     } catch {
       dropWorker();
@@ -132,7 +132,7 @@ export function createRingSolver(options: RingSolverOptions = {}): RingSolver {
         queue.push(waiting);
         next();
       });
-      const plan = best ?? planHere(indexed, seed, longest);
+      const plan = best ?? planHere(order);
       const lower = bound && (await within(bound, timeLimitMs));
       return ringPlan(lower === undefined ? plan : { ...plan, bound: Math.min(plan.bound, lower) }, arcs);
     },
@@ -162,10 +162,12 @@ async function solvedBound(solver: Pick<Solver, 'forOneQuestion'>, { certain, pa
   return bounds.reduce((sum, each) => sum + each, certain);
 }
 
+const canPlanHere = ({ graph, longest }: RingOrder) => graph.to.length <= MOST_ARCS_HERE[longest];
+
 /** A quick plan without the worker; for a large club none, and everybody who could be served as its bound. */
-function planHere(graph: IndexedGraph, seed: number, longest: Longest): IndexedPlan {
-  if (graph.to.length > MOST_ARCS_HERE[longest]) return { rings: [], served: 0, bound: graph.count };
-  return planIndexed(graph, { seed, longest, budgetMs: BUDGET_HERE_MS });
+function planHere(order: RingOrder): IndexedPlan {
+  if (!canPlanHere(order)) return { rings: [], served: 0, bound: order.graph.count };
+  return planIndexed(order.graph, { ...order, budgetMs: BUDGET_HERE_MS });
 }
 
 /** What a promise gives within a time; undefined when it takes longer. */

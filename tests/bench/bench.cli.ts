@@ -5,6 +5,7 @@ import { benchFold } from './fold.bench.ts';
 import { benchIdentifying } from './identifying.bench.ts';
 import { benchKnowledge } from './knowledge.bench.ts';
 import { benchOutbox } from './outbox.bench.ts';
+import { benchRings } from './rings.bench.ts';
 import { benchRoundTrip } from './round-trip.bench.ts';
 import { benchStart } from './start.bench.ts';
 import { benchSums } from './sums.bench.ts';
@@ -18,6 +19,7 @@ const rows = [
   ...(await benchIdentifying()),
   ...benchKnowledge(),
   ...(await benchOutbox()),
+  ...(await benchRings()),
   ...(await benchStart()),
   ...(await benchRoundTrip()),
 ];

@@ -1,4 +1,5 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { createSolver } from '../../../src/dosing/solver.ts';
 import { planRings } from '../../../src/rings/plan-rings.ts';
 import { createRingSolver, type RingSolver, type RingSolverOptions } from '../../../src/rings/ring-solver.ts';
 import type { Longest, SwapGraph } from '../../../src/rings/swap-graph.ts';
@@ -8,7 +9,7 @@ import { ringsStage, type RingsStage } from './rings-stage.ts';
 let stage: RingsStage;
 const open: RingSolver[] = [];
 const solver = (options?: RingSolverOptions) => {
-  const made = stage.solver(options);
+  const made = stage.solver({ budgetMs: BUDGET_MS, ...options });
   open.push(made);
   return made;
 };
@@ -21,7 +22,9 @@ afterEach(async () => {
 });
 afterAll(() => stage.remove());
 
-const PATIENT = { seed: 1, timeLimitMs: 8_000 };
+const PATIENT = { seed: 1, timeLimitMs: 15_000 };
+/** Enough for small clubs. */
+const BUDGET_MS = 40;
 const triple: SwapGraph = {
   members: ['nell', 'uma', 'bo'].map((id) => ({ id, weight: 1 })),
   arcs: [
@@ -32,11 +35,11 @@ const triple: SwapGraph = {
 };
 const ringOfThree = { rings: [{ arcs: triple.arcs.toSorted((one, other) => (one.from < other.from ? -1 : 1)) }] };
 
-/** A worker that tells one good plan and then does what its order's seed says. */
+/** A worker that tells a plan whose bound nobody else would give, and then does what its order's seed says. */
 const misbehaving = () =>
   stage.workerOf(`
     import { parentPort } from 'node:worker_threads';
-    const plan = { rings: [[0, 1, 2]], served: 3, bound: 3 };
+    const plan = { rings: [[0, 1, 2]], served: 3, bound: 7 };
     parentPort.on('message', ({ id, seed }) => {
       if (seed < 10) parentPort.postMessage({ id, kind: 'better', plan });
       if (seed === 1) throw new Error('out of rings');
@@ -48,7 +51,7 @@ const misbehaving = () =>
 describe('createRingSolver', () => {
   it('plans as the plain function does', async () => {
     const graph = randomClub({ members: 50, seed: 4 });
-    const plain = planRings(graph, { seed: 1 });
+    const plain = planRings(graph, { seed: 1, budgetMs: BUDGET_MS });
     const plan = await solver().plan(graph, PATIENT);
     expect(plan.rings).toEqual(plain.rings);
     expect(plan.served).toBe(plain.served);
@@ -74,11 +77,8 @@ describe('createRingSolver', () => {
 
   it('keeps the last good plan when the worker is ended at its limit, crashes or leaves', async () => {
     const one = solver({ workerFile: await misbehaving() });
-    const startedMs = performance.now();
-    const plans = await Promise.all([3, 1, 2, 4].map((seed) => one.plan(triple, { seed, timeLimitMs: 700 })));
-    expect(plans).toEqual(plans.map(() => ({ ...plans[0], served: 3, bound: 3, sure: true })));
-    expect(plans[0]?.rings).toEqual(ringOfThree.rings);
-    expect(performance.now() - startedMs).toBeLessThan(5_000);
+    const plans = await Promise.all([3, 1, 2, 4].map((seed) => one.plan(triple, { seed, timeLimitMs: 2_000 })));
+    expect(plans).toEqual(plans.map(() => ({ ...ringOfThree, served: 3, bound: 7, sure: false })));
   });
 
   it('makes a plan itself when the worker tells none', async () => {
@@ -88,14 +88,15 @@ describe('createRingSolver', () => {
     expect(silent).toEqual({ rings: [], served: 0, bound: 400, sure: false });
   });
 
-  it('cuts a long search short and says what it has', async () => {
-    const graph = randomClub({ members: 60, seed: 1 });
-    const one = solver({ budgetMs: 1e9 });
-    await one.plan(triple, PATIENT);
-    const startedMs = performance.now();
-    const plan = await one.plan(graph, { seed: 1, longest: 4, timeLimitMs: 1_500 });
-    expect(performance.now() - startedMs).toBeLessThan(6_000);
-    expect(plan.served).toBeGreaterThan(planRings(graph, { seed: 1, longest: 4, budgetMs: 0 }).served);
+  it('ends a search that would go on for days, and says what it has', async () => {
+    const noBound = createSolver({ workerFile: '/nowhere/solver.js' });
+    const one = solver({ budgetMs: 1e9, solver: noBound });
+    // More members than are ever planned without the worker, and some whom no plan serves although they lie on rings.
+    const graph = randomClub({ members: 300, seed: 2 });
+    const plan = await one.plan(graph, { seed: 1, longest: 3, timeLimitMs: 3_000 });
+    expect(plan.served).toBeGreaterThan(250);
+    // Only a plan that reaches its bound ends such a search by itself.
+    expect(plan.served).toBeLessThan(plan.bound);
     expect(await one.plan(triple, PATIENT)).toMatchObject({ served: 3 });
   });
 
@@ -118,7 +119,7 @@ describe('createRingSolver', () => {
         { from: 'nobody', to: 'olu', offerId: 5, weight: Infinity, km: NaN },
       ],
     };
-    expect(await one.plan(odd, { seed: NaN, timeLimitMs: 8_000 })).toMatchObject({ served: 3 });
+    expect(await one.plan(odd, { ...PATIENT, seed: NaN })).toMatchObject({ served: 3 });
     expect(await one.plan(odd, { ...PATIENT, longest: 7 as Longest })).toMatchObject({ served: 3 });
     expect(await one.plan(odd, { seed: 1, timeLimitMs: -5 })).toMatchObject({ served: 3 });
   });
