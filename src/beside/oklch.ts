@@ -1,4 +1,4 @@
-import { clampChroma, converter, formatHex } from 'culori';
+import { converter } from 'culori';
 import type { ColourWord } from './colour-words.ts';
 
 /**
@@ -17,9 +17,6 @@ export function colourOf({ word, hex }: Pick<ColourWord, 'word' | 'hex'>): Oklch
   if (!colour) throw new RangeError(`${word} has no colour: ${hex}`);
   return { l: colour.l, c: colour.c, h: colour.h ?? 0 };
 }
-
-/** The nearest colour that a screen can show, as hex. */
-export const hexOf = ({ l, c, h }: Oklch): string => formatHex(clampChroma({ mode: 'oklch', l, c, h }, 'oklch'));
 
 /** How far two hues lie apart, 0 to 180°. */
 export function hueApart(one: number, other: number): number {

@@ -4,6 +4,7 @@ import { normaliseName } from '../knowledge/normalise.ts';
 /** Words that stand in nearly every offer, and so tell nothing. */
 const SAY_NOTHING = new Set(['coral', 'frag', 'piece', 'a', 'an', 'the', 'of', 'some', 'any', 'with', 'and', 'or', 'for', 'my', 'your', 'i', 'in', 'please']); // prettier-ignore
 const LEAST_BEGINNING = 3;
+const LEAST_WITH_SWAP = 4;
 const LEAST_WITH_SLIP = 5;
 
 /** The words of a text that are looked for; all of them when none tells anything. */
@@ -20,8 +21,10 @@ export function askedWords(text: string): string[] {
 export function standsFor(asked: string, there: string, askedLetters?: number, thereLetters?: number): boolean {
   if (asked === there) return true;
   if (asked.length >= LEAST_BEGINNING && there.startsWith(asked)) return true;
-  if (asked.length < LEAST_WITH_SLIP || Math.abs(asked.length - there.length) > 1) return false;
+  if (asked.length < LEAST_WITH_SWAP || Math.abs(asked.length - there.length) > 1) return false;
   const [one, other] = [askedLetters ?? lettersOf(asked), thereLetters ?? lettersOf(there)];
+  // In a short word another letter makes another word; two that changed places do not.
+  if (asked.length < LEAST_WITH_SLIP && (one !== other || asked.length !== there.length)) return false;
   return mayDifferByOne(one, other) && editDistance(asked, there).whole <= 1;
 }
 

@@ -47,6 +47,7 @@ describe('what fits', () => {
     // Words alone: every one of them, by its beginning or with a slip.
     [{ words: 'something pulsing' }, { coral: 'xenia-coral', name: 'Xenia', special: 'something that never stops' }],
     [{ words: 'teal frag' }, { coral: 'acropora', name: 'Acro', colour: 'teal' }],
+    [{ words: 'tael' }, { coral: 'acropora', name: 'Acro', colour: 'teal' }],
     [{ words: 'acroporra' }, { coral: 'acropora', name: 'Acro' }],
   ])('%o is met by %o', (...row) => expect(says(row)).toBe(true));
 
