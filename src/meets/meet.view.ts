@@ -63,7 +63,7 @@ export function handOverBlocks({ promised, asked, possible }: MeetShown): Block[
     const all = inListOrder(list);
     const shown = all
       .slice(0, MOST_LINES)
-      .map(({ from, to, name }) => md`- ${mentionOf(from)} → ${mentionOf(to)}: 1 ${name}`);
+      .map(({ from, to, name }) => md`- ${mentionOf(from)} → ${mentionOf(to)}: ${name}`);
     return joined([...shown, ...(all.length > shown.length ? [md`- and ${all.length - shown.length} more`] : [])]);
   };
   const served = possible.flat().length;
@@ -78,7 +78,7 @@ export function handOverBlocks({ promised, asked, possible }: MeetShown): Block[
               ...possible.map((ring) =>
                 joined([
                   ring.length === 2 ? md`Between two:` : md`A ring of ${inLetters(ring.length)}:`,
-                  joined(ring.map(({ from, to, name }) => md`- ${mentionOf(from)} → ${mentionOf(to)}: 1 ${name}`)),
+                  joined(ring.map(({ from, to, name }) => md`- ${mentionOf(from)} → ${mentionOf(to)}: ${name}`)),
                 ]),
               ),
             ]),
@@ -152,8 +152,8 @@ export function meetReminderView(shown: MeetShown, memberId: string): MessageVie
             joined(
               mine.map(({ from, to, name }) =>
                 from === memberId
-                  ? md`- You give 1 ${name} to ${mentionOf(to)}`
-                  : md`- You get 1 ${name} from ${mentionOf(from)}`,
+                  ? md`- You give ${mentionOf(to)}: ${name}`
+                  : md`- You get from ${mentionOf(from)}: ${name}`,
               ),
             ),
           ),

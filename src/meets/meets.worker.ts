@@ -4,6 +4,7 @@ import type { OutboxMessage, Settled } from '../outbox/outbox.ts';
 import type { OutboxStore } from '../outbox/outbox.store.ts';
 import type { PromiseStore } from '../promises/promise.store.ts';
 import type { OfferStore } from '../swaps/offer.store.ts';
+import { quietUntil } from '../swaps/quiet-hours.ts';
 import type { WantStore } from '../swaps/want.store.ts';
 import type { MemberNameStore } from './member-names.store.ts';
 import { listDueAt, meetDue, remindDueAt, type Guest, type HandOver, type Meet, type MeetShown } from './meet.ts';
@@ -28,6 +29,8 @@ export type MeetsDeps = {
   promises: PromiseStore;
   names: MemberNameStore;
   outbox: OutboxStore;
+  /** Where a member lives, as far as that is known. */
+  zoneOf: (memberId: string) => string | null;
   paint: Paint;
 };
 
@@ -106,7 +109,7 @@ export function meetsWorker(deps: MeetsDeps) {
         view,
         mark: null,
         late: 'always',
-        dueAt: at,
+        dueAt: quietUntil(deps.zoneOf(memberId), at) ?? at,
       }),
     );
 

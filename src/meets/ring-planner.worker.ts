@@ -1,7 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { answerBefore, type Meet } from './meet.ts';
 import type { MeetStore } from './meet.store.ts';
-import { ANSWER_WITHIN_MS, type SwapRing } from './ring.ts';
+import type { SwapRing } from './ring.ts';
 import type { RingJob, RingJobStore } from './ring-jobs.store.ts';
 import type { Planned } from './plan-apart.ts';
 import type { Rings } from './rings.worker.ts';
@@ -45,8 +45,7 @@ export function ringPlanner({ db, jobs, meets, rings, others }: RingPlannerDeps)
     if (meet && (meet.state !== 'planned' || answerBefore(meet.heldOn) <= now)) return [];
     const isNight = key.startsWith('night/');
     if (isNight && rings.open(guildId).some(({ state }) => state === 'proposed')) return [];
-    const until = meet ? answerBefore(meet.heldOn) : new Date(now.getTime() + ANSWER_WITHIN_MS);
-    const proposed = rings.propose(planned, meet, guildId, until, now);
+    const proposed = rings.propose(planned, meet, guildId, now);
     if (isNight) rings.leaveOut(planned, guildId);
     return proposed;
   };
@@ -83,8 +82,7 @@ export function ringPlanner({ db, jobs, meets, rings, others }: RingPlannerDeps)
     /** Plans at once and puts the rings to their members. */
     async proposeNow(guildId: string, now: Date): Promise<{ planned: Planned; proposed: SwapRing[] }> {
       const planned = await rings.plan(guildId, now);
-      const until = new Date(now.getTime() + ANSWER_WITHIN_MS);
-      return { planned, proposed: atOnce(() => rings.propose(planned, null, guildId, until, now)) };
+      return { planned, proposed: atOnce(() => rings.propose(planned, null, guildId, now)) };
     },
     /** Thinks of the night’s plan of each club, once a day, and starts whatever is to be planned. */
     planDue(now: Date): void {

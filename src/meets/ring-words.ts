@@ -5,9 +5,9 @@ const NUMBERS = ['no', 'one', 'two', 'three', 'four'];
 /** "four". */
 export const inLetters = (count: number): string => NUMBERS[count] ?? String(count);
 
-/** "- Nell gives 1 torch to Bo", one line a piece. */
+/** "- Nell gives Bo: torch", one line a piece. */
 export const arcsInWords = (arcs: readonly Pick<RingArc, 'from' | 'to' | 'name'>[]): Markdown =>
-  joined(arcs.map(({ from, to, name }) => md`- ${mentionOf(from)} gives 1 ${name} to ${mentionOf(to)}`));
+  joined(arcs.map(({ from, to, name }) => md`- ${mentionOf(from)} gives ${mentionOf(to)}: ${name}`));
 
 /** The same ring, told from what one member gives; theirs comes first. */
 export function fromOwn<Arc extends Pick<RingArc, 'from'>>(arcs: readonly Arc[], memberId: string): Arc[] {
@@ -18,8 +18,8 @@ export function fromOwn<Arc extends Pick<RingArc, 'from'>>(arcs: readonly Arc[],
 /** What one member gives and gets. */
 export const partInWords = ({ gives, gets }: { gives: RingArc; gets: RingArc }): Markdown =>
   joined([
-    md`**You give:** 1 ${gives.name} to ${mentionOf(gives.to)}`,
-    md`**You get:** 1 ${gets.name} from ${mentionOf(gets.from)}`,
+    md`**You give:** ${gives.name}, 1 piece, to ${mentionOf(gives.to)}`,
+    md`**You get:** ${gets.name}, 1 piece, from ${mentionOf(gets.from)}`,
   ]);
 
 /** "2 of 4 have said yes". */

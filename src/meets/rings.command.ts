@@ -68,7 +68,7 @@ function showRings({ rings, names }: RingsCommandDeps, request: Request): Answer
       open: rings.open(guildId),
       memberId,
       mayPropose: mayRun(request),
-      pictureOf: (arcs) => ringPicture(arcs, called),
+      pictureOf: (arcs) => ringPicture(arcs, memberId, called),
     });
   };
   return { kind: 'work', audience: 'member', work };

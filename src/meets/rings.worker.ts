@@ -8,12 +8,14 @@ import { fits, knownOf } from '../swaps/find.ts';
 import type { OfferStore } from '../swaps/offer.store.ts';
 import { PROMISE_LASTS_DAYS, type Offer } from '../swaps/offer.ts';
 import { shortWarnings } from '../swaps/warnings.ts';
+import { quietUntil } from '../swaps/quiet-hours.ts';
 import type { WantStore } from '../swaps/want.store.ts';
 import { clubGraph, pairOf, type ClubSwaps } from './club-graph.ts';
-import { dateInWords, type Meet } from './meet.ts';
+import { answerBefore, dateInWords, type Meet } from './meet.ts';
 import type { MeetStore } from './meet.store.ts';
 import {
   answer,
+  ANSWER_WITHIN_MS,
   follow,
   isIn,
   lessonsOf,
@@ -46,6 +48,8 @@ export type RingsDeps = {
   solver: Pick<RingSolver, 'plan'>;
   /** Brings the posted card of an offer up to date. */
   refreshCard: (offer: Pick<Offer, 'id' | 'guildId'>, now: Date) => void;
+  /** Where a member lives, as far as that is known. */
+  zoneOf: (memberId: string) => string | null;
   /** Tells those of a queue to whom a piece went. */
   passedOn: (next: readonly KeptPromise[], now: Date) => void;
 };
@@ -96,6 +100,9 @@ export function ringsWorker(deps: RingsDeps) {
   const askView = (ring: SwapRing, memberId: string): MessageView =>
     ringAskView(ring, memberId, { care: careOf(ring, memberId).slice(0, -2), where: whereOf(ring) });
 
+  /** Nothing that can wait wakes anybody; where nobody knows a member’s hours, those of the plan’s own clock count. */
+  const byDay = (memberId: string, now: Date): Date => quietUntil(deps.zoneOf(memberId) ?? 'UTC', now) ?? now;
+
   const tell = (ring: SwapRing, news: RingNews, memberId: string, view: MessageView, now: Date): void => {
     const own = offers.find(partOf(ring, memberId)?.gives.offerId ?? -1, ring.guildId);
     outbox.add(
@@ -108,24 +115,31 @@ export function ringsWorker(deps: RingsDeps) {
         view,
         mark: news === 'ask' ? ringMark(ring, 'frag-ring-no') : null,
         late: 'always',
-        dueAt: now,
+        dueAt: news === 'agreed' ? now : byDay(memberId, now),
       }),
     );
   };
   const tellAll = (ring: SwapRing, news: RingNews, view: (memberId: string) => MessageView, now: Date): void =>
     membersOf(ring).forEach((memberId) => tell(ring, news, memberId, view(memberId), now));
 
-  /** Brings the questions up to date; one that nobody tried to send is called off when it asks nothing any more. */
-  const refreshAsks = (ring: SwapRing, now: Date): void => {
+  /**
+   * Brings the questions up to date. One that nobody tried to send is called off when it asks nothing any more.
+   *
+   * @returns those who were asked.
+   */
+  const refreshAsks = (ring: SwapRing, now: Date): string[] => {
+    const asked: string[] = [];
     for (const memberId of membersOf(ring)) {
       const key = newsKey(ring, 'ask', memberId);
       if (ring.state !== 'proposed' && outbox.callOff(key, ring.guildId, now)) continue;
+      asked.push(memberId);
       const sent = outbox.sentAs(key, ring.guildId);
       if (!sent?.messageId) continue;
       const { guildId, id } = ring;
       const edit = { guildId, topic: `frag-ring/${id}/change`, channelId: sent.channelId, targetId: sent.messageId };
       outbox.addEdit({ ...edit, view: askView(ring, memberId) }, now);
     }
+    return asked;
   };
   const refreshCards = ({ arcs, guildId }: SwapRing, now: Date): void =>
     arcs.forEach(({ offerId }) => deps.refreshCard({ id: offerId, guildId }, now));
@@ -143,8 +157,8 @@ export function ringsWorker(deps: RingsDeps) {
       if (result.kind === 'moved') deps.passedOn(result.next, now);
     }
     refreshCards(ring, now);
-    refreshAsks(ring, now);
-    tellAll(ring, 'off', (memberId) => offView(ring, memberId, why), now);
+    // Who never saw the question need not hear that it is answered.
+    for (const memberId of refreshAsks(ring, now)) tell(ring, 'off', memberId, offView(ring, memberId, why), now);
     jobs.want({ guildId: ring.guildId, key: `after/${ring.id}`, meetId: why === 'meet-off' ? null : ring.meetId }, now);
   };
 
@@ -180,12 +194,14 @@ export function ringsWorker(deps: RingsDeps) {
      * Puts planned rings to their members, each only if every piece of it can still be had and held. To be called in a
      * transaction together with what made them due.
      */
-    propose(planned: Planned, meet: Meet | null, guildId: string, until: Date, now: Date): SwapRing[] {
+    propose(planned: Planned, meet: Meet | null, guildId: string, now: Date): SwapRing[] {
       const fresh = clubGraph(swapsOf(guildId, now, meet));
       const there = new Set(fresh.arcs.map(({ from, to, offerId }) => `${from}/${pairOf({ offerId, to })}`));
-      const lastsUntil = new Date(until.getTime() + PROMISE_LASTS_DAYS * DAY_MS);
       return planned.rings.flatMap((arcs) => {
         if (!arcs.every(({ from, to, offerId }) => there.has(`${from}/${pairOf({ offerId, to })}`))) return [];
+        const asked = Math.max(...arcs.map(({ from }) => byDay(from, now).getTime()));
+        const until = meet ? answerBefore(meet.heldOn) : new Date(asked + ANSWER_WITHIN_MS);
+        const lastsUntil = new Date(until.getTime() + PROMISE_LASTS_DAYS * DAY_MS);
         const ring = rings.add({ guildId, meetId: meet?.id ?? null, arcs, until, createdAt: now });
         const held = arcs.map(({ offerId, from, to }) => ({ offerId, giverId: from, takerId: to }));
         if (!promises.promiseForRing(held, ring.id, lastsUntil, now)) {

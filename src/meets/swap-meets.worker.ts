@@ -36,8 +36,9 @@ export type SwapMeetsDeps = {
 export function swapMeets({ cards, zones, paint, ...deps }: SwapMeetsDeps) {
   const { db } = deps;
   const [jobs, meets, names] = [ringJobStore(db), meetStore(db), memberNameStore(db)];
-  const rings = ringsWorker({ ...deps, rings: ringStore(db), jobs, meets, refreshCard: cards.refresh });
-  const meeting = meetsWorker({ ...deps, meets, jobs, rings, names, paint });
+  const zoneOf = (memberId: string) => zones.of(memberId)?.zone ?? null;
+  const rings = ringsWorker({ ...deps, zoneOf, rings: ringStore(db), jobs, meets, refreshCard: cards.refresh });
+  const meeting = meetsWorker({ ...deps, zoneOf, meets, jobs, rings, names, paint });
   const planner = ringPlanner({ db, jobs, meets, rings, others: { list: meeting.list } });
   const forRings = { rings, planner, names };
   const forMeets = { meets: meeting, names, zones };

@@ -39,7 +39,7 @@ export function handOverChart({ title, parts }: HandOverChart, theme: Theme = 'l
     said.push(`${plainWords(heading)}:`);
     for (const row of shown) {
       y = drawRow(sheet, row, y);
-      said.push(`${plainWords(row.from)} gives ${plainWords(row.to)} 1 ${plainWords(row.piece)}.`);
+      said.push(`${plainWords(row.from)} gives ${plainWords(row.to)}: ${plainWords(row.piece)}.`);
     }
     y += 22;
   }
@@ -65,7 +65,7 @@ function drawRow(sheet: ChartSheet, { from, to, piece }: HandOverRow, y: number)
       tag('path', { class: 'gives', d: `M${round(TO - 16)} ${round(line - 10)}l-26 -13v26z`, fill: ink.line }),
   );
   sheet.write(cut(plainWords(to), right - BOX - 20 - TO, NAME, 'semibold'), { x: TO, y: line }, name);
-  const words = cut(`1 ${plainWords(piece)}`, right - BOX - 20 - SIDE, SMALL, 'regular');
+  const words = cut(plainWords(piece), right - BOX - 20 - SIDE, SMALL, 'regular');
   sheet.write(words, { x: SIDE, y: line + 36 }, { fill: ink.words });
   sheet.draw(tag('rect', { class: 'box', x: right - BOX, y: line - 16, width: BOX, height: BOX, rx: 6, fill: 'none', stroke: ink.quiet, 'stroke-width': 4 })); // prettier-ignore
   return y + ROW;

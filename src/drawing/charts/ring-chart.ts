@@ -65,7 +65,7 @@ export function ringChart({ title, members }: RingChart, theme: Theme = 'light')
     // Between two, one arrow goes above the other.
     const bow = members.length === 2 ? 34 * (at === 0 ? -1 : 1) : 0;
     sheet.draw(arrow(sheet, [from[0], from[1] + top + bow], [to[0], to[1] + top + bow], bow));
-    writeLabel(sheet, `1 ${plainWords(gives)}`, { ...label, y: label.y + top });
+    writeLabel(sheet, plainWords(gives), { ...label, y: label.y + top });
   });
   members.forEach(({ name }, at) => {
     const place = places[at];
@@ -78,7 +78,7 @@ const saidOf = (members: RingChart['members']): string[] => [
   members.length === 2 ? 'A swap between two.' : `A ring of ${members.length === 3 ? 'three' : 'four'}.`,
   ...members.map(
     ({ name, gives }, at) =>
-      `${plainWords(name)} gives 1 ${plainWords(gives)} to ${plainWords(members[(at + 1) % members.length]?.name ?? '')}.`,
+      `${plainWords(name)} gives ${plainWords(members[(at + 1) % members.length]?.name ?? '')}: ${plainWords(gives)}.`,
   ),
 ];
 

@@ -52,6 +52,8 @@ export async function openSwapRoom() {
       const three = Math.floor(now / DAY_MS) * DAY_MS + 3 * HOUR_MS + 60_000;
       await pass((three > now ? three : three + DAY_MS) - now);
       await planned();
+      // Nobody is woken: the questions come in the morning.
+      await pass(5 * HOUR_MS);
     },
     offer: (by: Actor, name: string, pieces = 1) =>
       offers.add(

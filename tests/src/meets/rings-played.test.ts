@@ -13,7 +13,7 @@ describe('a ring of four', () => {
     expect(club.promised()).toBe(4);
     for (const who of all) expect(told(who, ASKED)).toHaveLength(1);
     const [asked] = told(nell, ASKED);
-    expect(read(asked && [asked])).toContain('You give: 1 torch to @Bo\nYou get: 1 xenia from @Olu');
+    expect(read(asked && [asked])).toContain('You give: torch, 1 piece, to @Bo\nYou get: xenia, 1 piece, from @Olu');
     expect(await ask(nell, 'promises')).toContain('torch: kept for a ring');
     expect(await press(nell, 'Yes')).toContain('1 of 4 has said yes');
     await press(bo, 'Yes');
@@ -24,14 +24,16 @@ describe('a ring of four', () => {
     await club.pass(60_000);
     for (const who of all) expect(told(who, 'Who gives what to whom')).toHaveLength(1);
     expect(await ask(nell, 'rings')).toContain('1 ring is agreed and on the way');
-    // Nell gives to Bo, he says that he has it, and so on round the ring.
-    const pieces = club.promises.live(GUILD.id);
-    for (const [at, giver] of all.entries()) {
-      const piece = pieces.find(({ giverId }) => giverId === club.idOf(giver));
-      await ask(giver, 'handed', { offer: String(piece?.offerId) });
-      const taker = all[(at + 1) % 4]!;
-      await ask(taker, 'handed', { offer: String(piece?.offerId) });
-    }
+    // Nell gives to Bo, and he says that he has it; so it goes round the ring.
+    const now = club.room.clock.now();
+    for (const { id, offerId, giverId, takerId } of club.promises.live(GUILD.id))
+      if (giverId === club.idOf(nell)) {
+        await ask(nell, 'handed', { offer: String(offerId) });
+        await ask(bo, 'handed', { offer: String(offerId) });
+      } else {
+        club.promises.act(id, 'hand-over', giverId, now);
+        club.promises.act(id, 'receive', takerId, now);
+      }
     await club.pass(60_000);
     expect(club.promised()).toBe(0);
     for (const who of all) expect(told(who, 'The ring is closed')).toHaveLength(1);
@@ -48,7 +50,7 @@ describe('a ring of four', () => {
     for (const who of all) expect(told(who, 'No swap this time')).toHaveLength(1);
     for (const who of [nell, bo, olu]) expect(told(who, 'A swap in a ring of three')).toHaveLength(1);
     expect(told(uma, 'A swap in a ring of three')).toEqual([]);
-    expect(read(told(olu, 'A swap in a ring of three'))).toContain('You get: 1 zoanthid from @Bo');
+    expect(read(told(olu, 'A swap in a ring of three'))).toContain('You get: zoanthid, 1 piece, from @Bo');
     expect(club.promised()).toBe(3);
     await press(nell, 'Yes');
     await club.pass(2 * DAY_MS + 60_000);

@@ -9,6 +9,8 @@ import { GUILD, later, ringOf, swapClub, type SwapClub } from './swap-club.ts';
 const FOUR = ['nell', 'bo', 'uma', 'olu'];
 /** The first night after the offers were made. */
 const NIGHT = new Date('2026-12-02T03:00:10Z');
+/** When those who were asked in it hear of it. */
+const MORNING = new Date('2026-12-02T08:00:00Z');
 
 function opened(): SwapClub {
   const { db, close } = openTemporaryDatabase();
@@ -146,7 +148,7 @@ describe('a proposed ring', () => {
         say(club, ring, 'uma', 'no');
       }], // prettier-ignore
     ['a block between two in it', (club) => void club.promises.blocks.block(GUILD, 'nell', 'uma', NIGHT)],
-    ['silence', (club) => club.work.keepUp(later(2.1, NIGHT))],
+    ['silence', (club) => club.work.keepUp(later(2.25, NIGHT))],
     ['a piece that is let go', (club) => {
         const [promise] = club.promises.live(GUILD);
         if (promise) club.promises.release(promise, promise.giverId, null, NIGHT);
@@ -158,12 +160,30 @@ describe('a proposed ring', () => {
     const before = club.pieces();
     const ring = first(await planned(club));
     expect(club.pieces()).not.toEqual(before);
+    club.deliver(MORNING);
     end(club, ring);
-    club.work.keepUp(later(2.2, NIGHT));
+    club.work.keepUp(later(2.3, NIGHT));
     expect(club.pieces()).toEqual(before);
     expect(club.work.find(ring.id, GUILD)?.state).toBe('dissolved');
     const off = club.told(later(3, NIGHT)).filter((line) => line.endsWith('No swap this time'));
     expect(off.sort()).toEqual(FOUR.map((who) => `${who}: No swap this time`).sort());
+  });
+
+  test('wakes nobody: it is asked in the morning, and may be answered for two days from then', async () => {
+    const club = opened();
+    ringOf(club, FOUR);
+    const ring = first(await planned(club));
+    expect(club.told(new Date(MORNING.getTime() - 1))).toEqual([]);
+    expect(club.told(MORNING)).toHaveLength(4);
+    expect(ring.until).toEqual(later(2, MORNING));
+  });
+
+  test('that comes apart before anybody was asked is told to nobody', async () => {
+    const club = opened();
+    ringOf(club, FOUR);
+    const ring = first(await planned(club));
+    say(club, ring, 'uma', 'no');
+    expect(club.told()).toEqual([]);
   });
 
   test('gives the piece to the first in the queue when it comes apart', async () => {

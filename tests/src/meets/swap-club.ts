@@ -73,6 +73,7 @@ export function swapClub(db = openTemporaryDatabase().db) {
     solver: { plan: (graph, setting) => Promise.resolve(planRings(graph, setting)) },
     refreshCard: () => undefined,
     passedOn: () => undefined,
+    zoneOf: () => null,
   });
   const planner = ringPlanner({ db, jobs, meets, rings: work, others: {} });
   return {
@@ -91,6 +92,13 @@ export function swapClub(db = openTemporaryDatabase().db) {
           ? [`${memberId}: ${first.text.markdown.replace('## ', '')}`]
           : [];
       }),
+    /** Delivers what is due. */
+    deliver(now: Date): void {
+      for (const { id } of outbox.pending(now, 500)) {
+        outbox.tried(id, now);
+        outbox.sent(id, `m${id}`, now);
+      }
+    },
     /** Everything that is kept of offers and promises, to tell whether something is as it was before. */
     pieces: () =>
       db
