@@ -27,6 +27,9 @@ const MOST_OFFERS = 5;
 const MOST_WANTS = 3;
 const MOST_KINDS = 5;
 
+/** What hurts people, wanders or eats fish is nobody's easy choice. */
+const NOT_SUGGESTED = ['burns-skin', 'stings-skin', 'moves', 'eats-fish'] as const;
+
 export type BesideAsked = {
   coral: Coral;
   colour: string;
@@ -85,6 +88,7 @@ function kindsBeside(base: KnowledgeBase, asked: Coral): BesideKind[] {
   const middle = ({ lightPar: [low, high] }: Coral) => (low + high) / 2;
   const found = [...base.corals.values()].flatMap((coral) => {
     if (coral.id === asked.id || coral.feeding === 'must-be-fed') return [];
+    if (NOT_SUGGESTED.some((flag) => coral.careFlags.includes(flag))) return [];
     const neighbour = neighbourOf(asked, coral);
     if (neighbour.kind !== 'may') return [];
     const light = Math.abs(middle(coral) - middle(asked)) / 100;

@@ -24,7 +24,9 @@ export function besideView(answer: Beside, typed: string): MessageView {
       ...section(md`**You look for it already**`, wants.map(wantLine)),
       ...section(md`**Kinds that can live there.** Each comes in many colours, so choose yours by eye:`, kinds.map(kindLine)), // prettier-ignore
       ...(kinds.length === 0 ? [text(md`My books know no coral that is easily kept beside it.`)] : []),
-      text(md`-# The distance is both reaches and 3 cm to grow, edge to edge with both fully open.`),
+      text(
+        md`-# The distance is both reaches and 3 cm to grow, from edge to edge with both fully open; 8 cm at least where one creeps.`,
+      ),
       text(
         md`-# What I can’t see: your lamp (blue light changes how every colour looks), whether a photo lies, and your flow. Corals change colour and grow. The distances still hold.`,
       ),

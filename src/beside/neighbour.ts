@@ -5,8 +5,10 @@ import { FLOWS, type REACHES } from '../knowledge/coral-words.ts';
 const REACH_MM: Readonly<Record<(typeof REACHES)[number], number>> = { none: 0, short: 20, medium: 60, long: 150, 'very-long': 250 }; // prettier-ignore
 /** For growth, and because nobody measures to the millimetre. Common practice, no source. */
 const MARGIN_MM = 30;
+/** Bare ground around one that creeps. Common practice, no source. */
+const CREEPS_CM = 8;
 /** Further apart than this two corals are no neighbours. */
-const MOST_APART_CM = 25;
+const MOST_APART_CM = 30;
 /** Less light in common than this is a place that nobody finds. */
 const LEAST_SHARED_PAR = 20;
 
@@ -17,9 +19,13 @@ export type Neighbour =
   | { kind: 'may'; apartCm: number; par: readonly [number, number]; warnings: readonly NeighbourWarning[] }
   | { kind: 'may-not'; why: 'light' | 'flow' | 'placement' | 'room' | 'kills-most' | 'chemical' | 'expert' };
 
+type Reaching = Pick<Coral, 'reach' | 'containment'>;
+
 /** How far apart two corals stand so that neither reaches the other: both reaches and a margin, up to whole centimetres. */
-export const apartCm = (one: Pick<Coral, 'reach'>, other: Pick<Coral, 'reach'>): number =>
-  Math.ceil((REACH_MM[one.reach] + REACH_MM[other.reach] + MARGIN_MM) / 10);
+export function apartCm(one: Reaching, other: Reaching): number {
+  const reaching = Math.ceil((REACH_MM[one.reach] + REACH_MM[other.reach] + MARGIN_MM) / 10);
+  return one.containment || other.containment ? Math.max(reaching, CREEPS_CM) : reaching;
+}
 
 /** Whether a coral can stand beside another one, how far off, and what to mind. */
 export function neighbourOf(asked: Coral, other: Coral): Neighbour {

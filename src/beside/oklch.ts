@@ -13,10 +13,16 @@ const toOklch = converter('oklch');
 
 /** A colour word as it stands in OKLCH. @throws RangeError when its hex is none. */
 export function colourOf({ word, hex }: Pick<ColourWord, 'word' | 'hex'>): Oklch {
+  const kept = KEPT.get(hex);
+  if (kept) return kept;
   const colour = toOklch(hex);
   if (!colour) throw new RangeError(`${word} has no colour: ${hex}`);
-  return { l: colour.l, c: colour.c, h: colour.h ?? 0 };
+  const found = { l: colour.l, c: colour.c, h: colour.h ?? 0 };
+  KEPT.set(hex, found);
+  return found;
 }
+/** Of the colour words, so there are few. */
+const KEPT = new Map<string, Oklch>();
 
 /** How far two hues lie apart, 0 to 180°. */
 export function hueApart(one: number, other: number): number {

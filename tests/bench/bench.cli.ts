@@ -9,12 +9,14 @@ import { benchRings } from './rings.bench.ts';
 import { benchRoundTrip } from './round-trip.bench.ts';
 import { benchStart } from './start.bench.ts';
 import { benchSums } from './sums.bench.ts';
+import { benchFinds } from './swaps.bench.ts';
 
 // Every ratio is between two things measured in this one run on this machine; the milliseconds only show the size.
 const rows = [
   ...benchFinding(),
   ...benchSums(),
   ...benchFold(),
+  ...benchFinds(),
   ...(await benchCalculators()),
   ...(await benchIdentifying()),
   ...benchKnowledge(),

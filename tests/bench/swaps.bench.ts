@@ -13,7 +13,20 @@ const CHANGES_EVERY = 5;
 const GOAL_MS = 5;
 const NOW = new Date('2026-11-29T12:00:00Z');
 const COLOURS = ['green', 'teal', 'gold', 'toxic green', 'pink', 'bleeding red', null];
-const WORDS = ['tips', 'fast', 'slow', 'old', 'colony', 'mother', 'bright', 'under', 'blue', 'light', 'splits', 'often'];
+const WORDS = [
+  'tips',
+  'fast',
+  'slow',
+  'old',
+  'colony',
+  'mother',
+  'bright',
+  'under',
+  'blue',
+  'light',
+  'splits',
+  'often',
+];
 const AREAS = ['north side', 'old town', 'harbour', 'by the station', null];
 const ASKED: Readonly<Record<string, string>>[] = [
   {},
@@ -84,7 +97,10 @@ export function benchFinds(): Row[] {
     if (!parsed.ok) throw new Error('not understood');
     parsed.run(request);
     const doneMs = performance.now();
-    const open = listings.index('1', NOW).offers().filter(({ left }) => left > 0).length;
+    const open = listings
+      .index('1', NOW)
+      .offers()
+      .filter(({ left }) => left > 0).length;
     const walkedMs = performance.now();
     if (open !== LISTINGS) throw new Error(`${open} are open`);
     if (round < 0) continue;

@@ -107,7 +107,9 @@ describe('who may stand beside whom', () => {
     ['medium', 'medium', 15],
     ['short', 'long', 20],
     ['long', 'very-long', 43],
-  ] as const)('%s and %s: %d cm', (one, other, cm) => expect(apartCm({ reach: one }, { reach: other })).toBe(cm));
+  ] as const)('%s and %s: %d cm', (one, other, cm) =>
+    expect(apartCm({ reach: one, containment: false }, { reach: other, containment: false })).toBe(cm),
+  );
 
   const low = { lightPar: [30, 80] as [number, number] };
   test.each([
@@ -117,15 +119,21 @@ describe('who may stand beside whom', () => {
     ['a flow one step off', { flow: 'medium' }, { kind: 'may', warnings: ['flow'] }],
     ['sand', { placement: 'sand' }, { kind: 'may-not', why: 'placement' }],
     ['under a ledge', { placement: 'hang' }, { kind: 'may-not', why: 'placement' }],
-    ['far sweepers', { reach: 'very-long' }, { kind: 'may-not', why: 'room' }],
+    ['far sweepers', { reach: 'very-long' }, { kind: 'may', apartCm: 30 }],
     ['one that kills most', { strength: 'kills-most' }, { kind: 'may-not', why: 'kills-most' }],
     ['a leather', { kind: 'soft', chemical: true }, { kind: 'may-not', why: 'chemical' }],
-    ['one that creeps', { containment: true }, { kind: 'may', warnings: ['island'] }],
+    ['one that creeps', { containment: true, reach: 'none' }, { kind: 'may', apartCm: 8, warnings: ['island'] }],
     ['one with poison', { palytoxin: true }, { kind: 'may', warnings: ['palytoxin'] }],
     ['one that starves', { feeding: 'expert-only' }, { kind: 'may-not', why: 'expert' }],
   ] as const)('Acropora and %s', (_what, change, wanted) => {
     const acropora = { ...coral('acropora'), careFlags: [] };
     expect(neighbourOf(acropora, { ...acropora, ...change } as typeof acropora)).toMatchObject(wanted);
+  });
+
+  test('two that reach far are no neighbours', () => {
+    const acropora = coral('acropora');
+    const far = { ...acropora, reach: 'very-long' } as const;
+    expect(neighbourOf(far, { ...acropora, reach: 'medium' })).toEqual({ kind: 'may-not', why: 'room' });
   });
 
   test('every kind that is named shares light, flow and room with the coral that was asked about', () => {
@@ -135,8 +143,9 @@ describe('who may stand beside whom', () => {
         expect(other.id).not.toBe(asked.id);
         expect(neighbour.par[0]).toBeGreaterThanOrEqual(other.lightPar[0]);
         expect(neighbour.par[1]).toBeLessThanOrEqual(asked.lightPar[1]);
-        expect(neighbour.apartCm).toBeLessThanOrEqual(25);
+        expect(neighbour.apartCm).toBeLessThanOrEqual(30);
         expect(other.strength).not.toBe('kills-most');
+        expect(other.careFlags).not.toContain('burns-skin');
         if (other.chemical) expect(asked.kind).not.toBe('stony');
       }
     }

@@ -65,7 +65,7 @@ describe('/frag find in the room', () => {
     expect(await presses(uma, 'Back')).toContain('Torch 5:');
     expect(await presses(uma, 'More')).toContain('Torch 13:');
     expect(await presses(uma, 'From the start')).toMatch(/1 · Torch 13:/);
-  });
+  }, 60_000);
 
   test('shows one with its warnings and the way to promise it, and says kindly when it has gone', async () => {
     const { room, nell, uma, offer, offers, guildId } = await openSwaps();
