@@ -1,9 +1,9 @@
 import { z } from 'zod';
-import type { CoralNames } from '../knowledge/coral-names.ts';
 import { FLOWS } from '../knowledge/coral-words.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { normaliseName } from '../knowledge/normalise.ts';
 import { readCutDate } from './cut-date.ts';
+import { coralNamed, coralSaid } from './find-names.ts';
 import { HEALS_IN_DAYS, LIGHTS, MOST_PIECES, type OfferDetails } from './offer.ts';
 
 const typed = z.string().default('');
@@ -50,8 +50,7 @@ export type DraftTrouble = { field: TypedField; says: string };
 export type ReadDraft =
   { kind: 'read'; pieces: number; details: OfferDetails } | { kind: 'trouble'; troubles: DraftTrouble[] };
 
-type Books = Pick<KnowledgeBase, 'corals'>;
-export type DraftReader = { base: Books; corals: Pick<CoralNames, 'idOf' | 'inText'>; today: string };
+export type DraftReader = { base: KnowledgeBase; today: string };
 
 export const MOST = { name: 60, special: 300, size: 40, colour: 40, swapFor: 200, area: 60, care: 160 } as const;
 const MOST_DIPS = 120;
@@ -81,7 +80,7 @@ export function readDraft(draft: Pick<Draft, 'typed' | 'photoName'>, reader: Dra
     pieces,
     details: {
       ...namedIn(given.coral, reader),
-      special: said(given.special, MOST.special),
+      special: said(given.special, MOST.special, true),
       size: said(given.size, MOST.size),
       cutOn: cut?.kind === 'on' ? cut.date : null,
       healsInDays: heals,
@@ -107,15 +106,28 @@ const CUT_SAYS = {
 } as const;
 
 /** The coral of what was typed, an id or words, and the name under which it is listed: the member's own words count. */
-export function namedIn(text: string, { base, corals }: Pick<DraftReader, 'base' | 'corals'>) {
+export function namedIn(text: string, { base }: Pick<DraftReader, 'base'>) {
   const words = said(text, MOST.name) ?? '';
   const chosen = base.corals.get(words);
   if (chosen) return { coral: words, name: chosen.name };
-  const id = corals.idOf(words) ?? corals.inText(words) ?? null;
+  const id = coralIn(base, words);
   const own = id === null ? undefined : base.corals.get(id)?.name;
   const isItsName = own !== undefined && normaliseName(own) === normaliseName(words);
-  return { coral: id, name: isItsName ? own : words.charAt(0).toUpperCase() + words.slice(1) };
+  return { coral: id, name: isItsName ? own : capitalised(words) };
 }
+
+/** The coral that words name, as a whole or somewhere in them; short names such as "zoas" count as words of their own. */
+export const coralIn = (base: KnowledgeBase, words: string): string | null =>
+  coralSaid(base, words) ??
+  words
+    .split(/[^\p{L}]+/u)
+    .filter((word) => word.length === 3 || word.length === 4)
+    .map((word) => coralNamed(base, word))
+    .find((id) => id !== null) ??
+  null;
+
+/** A capital may be longer than its letter. */
+const capitalised = (words: string): string => (words.charAt(0).toUpperCase() + words.slice(1)).slice(0, MOST.name);
 
 /** What goes back into the form when a posted offer is changed. */
 export function typedFrom({ pieces, details }: { pieces: number; details: OfferDetails }): Typed {
@@ -160,7 +172,9 @@ function wholeIn(text: string, empty: number): number | null {
   return /^-?\d{1,9}$/.test(plain) ? Number(plain) : null;
 }
 
-const said = (text: string, most: number): string | null => {
-  const plain = text.toWellFormed().trim().slice(0, most).trim();
+/** What was said, on one line unless it tells a story; null for nothing. */
+const said = (text: string, most: number, mayBreak = false): string | null => {
+  const lines = text.toWellFormed().replace(/\n{3,}/g, '\n\n');
+  const plain = (mayBreak ? lines : lines.replace(/\s+/g, ' ')).trim().slice(0, most).trim();
   return plain === '' ? null : plain;
 };

@@ -53,8 +53,8 @@ const MOST_ALT = 300;
 
 /** What a member typed, as an offer keeps it. */
 export function readTyped(deps: OfferDeps, draft: Draft, { memberName, now }: Request): ReadDraft {
-  const { base, corals, zoneOf } = deps;
-  const read = readDraft(draft, { base, corals, today: localDate(now, zoneOf(draft.memberId) ?? 'UTC') });
+  const { base, zoneOf } = deps;
+  const read = readDraft(draft, { base, today: localDate(now, zoneOf(draft.memberId) ?? 'UTC') });
   return read.kind === 'trouble' ? read : { ...read, details: withAlt(read.details, memberName) };
 }
 

@@ -1,6 +1,6 @@
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import { normaliseName } from '../knowledge/normalise.ts';
-import type { CoralNames } from '../knowledge/coral-names.ts';
+import { coralIn } from './draft.ts';
 import type { Want } from './offer.ts';
 
 /** Groups that somebody can look for: kinds and growth forms of knowledge/corals, as people say them. */
@@ -26,11 +26,7 @@ const FURTHEST_KM = 2_000;
 export type Wanted = Pick<Want, 'coral' | 'group' | 'words'>;
 
 /** What somebody looks for: a coral, a group, or words. Null for nothing at all. */
-export function readWanted(
-  base: Pick<KnowledgeBase, 'corals'>,
-  corals: Pick<CoralNames, 'idOf' | 'inText'>,
-  typed: string,
-): Wanted | null {
+export function readWanted(base: KnowledgeBase, typed: string): Wanted | null {
   const text = typed.toWellFormed().replace(/\s+/g, ' ').trim().slice(0, MOST_WORDS).trim();
   if (text === '') return null;
   const plain = normaliseName(text);
@@ -40,7 +36,7 @@ export function readWanted(
   if (group) return { coral: null, group: group[0], words: group[1] };
   const chosen = base.corals.get(text);
   if (chosen) return { coral: text, group: null, words: chosen.name };
-  return { coral: corals.idOf(text) ?? corals.inText(text) ?? null, group: null, words: text };
+  return { coral: coralIn(base, text), group: null, words: text };
 }
 
 /** "30", "30 km", "20 miles" as whole kilometres; null when it is none of these. */

@@ -39,7 +39,7 @@ export function wantCommand(deps: OfferDeps): AnyCommand {
     input: z.object({ coral: z.string(), drive: z.string().optional() }),
     run: ({ coral, drive }, { guildId, memberId, now }) => {
       if (guildId === null) return needsAClubView();
-      const wanted = readWanted(deps.base, deps.corals, coral);
+      const wanted = readWanted(deps.base, coral);
       if (!wanted) return whatView();
       const driveKm = drive === undefined ? null : readDrive(drive);
       const own = deps.wants.own(guildId, memberId);
