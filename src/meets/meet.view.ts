@@ -8,7 +8,7 @@ const idOf = ({ id }: Meet): string[] => [String(id)];
 
 /** "1 comes", "3 come". */
 const comers = (count: number): string =>
-  count === 0 ? 'Nobody has said yet' : count === 1 ? '1 comes' : `${count} come`;
+  count === 0 ? 'Nobody is on the list yet' : count === 1 ? '1 comes' : `${count} come`;
 
 const titleOf = ({ heldOn, state }: Meet): Markdown =>
   state === 'called-off'

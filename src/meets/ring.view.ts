@@ -121,7 +121,9 @@ export function offView(ring: SwapRing, memberId: string, why: OffWhy): MessageV
     ...(part
       ? [
           text(
-            md`Your ${part.gives.name} is yours to give again, and I go on looking for what you want. If another ring can be closed, I ask you.`,
+            ring.answers[memberId]?.said === 'silent'
+              ? md`**${part.gives.name}:** yours to give again. You did not answer, so I ask you nothing of the kind for a week. **/frag rings** shows at any time what there is.`
+              : md`**${part.gives.name}:** yours to give again. I go on looking for what you want, and ask you when another ring can be closed.`,
           ),
         ]
       : []),

@@ -157,8 +157,9 @@ export function ringsWorker(deps: RingsDeps) {
       if (result.kind === 'moved') deps.passedOn(result.next, now);
     }
     refreshCards(ring, now);
-    // Who never saw the question need not hear that it is answered.
-    for (const memberId of refreshAsks(ring, now)) tell(ring, 'off', memberId, offView(ring, memberId, why), now);
+    // Who never saw the question need not hear that it is answered, nor who answered it with no.
+    for (const memberId of refreshAsks(ring, now))
+      if (ring.answers[memberId]?.said !== 'no') tell(ring, 'off', memberId, offView(ring, memberId, why), now);
     jobs.want({ guildId: ring.guildId, key: `after/${ring.id}`, meetId: why === 'meet-off' ? null : ring.meetId }, now);
   };
 

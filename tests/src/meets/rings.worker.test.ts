@@ -166,7 +166,10 @@ describe('a proposed ring', () => {
     expect(club.pieces()).toEqual(before);
     expect(club.work.find(ring.id, GUILD)?.state).toBe('dissolved');
     const off = club.told(later(3, NIGHT)).filter((line) => line.endsWith('No swap this time'));
-    expect(off.sort()).toEqual(FOUR.map((who) => `${who}: No swap this time`).sort());
+    // Who said no has had their answer.
+    const others = FOUR.filter((who) => club.work.find(ring.id, GUILD)?.answers[who]?.said !== 'no');
+    expect(others.length).toBeGreaterThanOrEqual(3);
+    expect(off.sort()).toEqual(others.map((who) => `${who}: No swap this time`).sort());
   });
 
   test('wakes nobody: it is asked in the morning, and may be answered for two days from then', async () => {
