@@ -30,7 +30,13 @@ const buttonBlock = (shown: ShownPromise, role: Role, token: string): Block[] =>
 };
 
 /** A promise as one of its two sees it, with what they may do. `first` says what has just happened. */
-export function promiseView(shown: ShownPromise, role: Role, coral: Coral | undefined, first?: Markdown): MessageView {
+export function promiseView(
+  shown: ShownPromise,
+  role: Role,
+  coral: Coral | undefined,
+  first?: Markdown,
+  token = 'answer',
+): MessageView {
   const { promise } = shown;
   const hasArrived = role === 'taker' && (promise.takerSaid || promise.state === 'handed-over');
   return {
@@ -41,7 +47,7 @@ export function promiseView(shown: ShownPromise, role: Role, coral: Coral | unde
       ...(first ? [text(first)] : []),
       text(standing(shown, role)),
       ...(hasArrived ? [text(arrivalWords(shown, coral))] : []),
-      ...buttonBlock(shown, role, 'answer'),
+      ...buttonBlock(shown, role, token),
       ...(hasArrived && promise.state !== 'handed-over'
         ? [
             {
@@ -71,7 +77,7 @@ export function pressedView(shown: ShownPromise, isNew: boolean, coral: Coral | 
   const told = isNew
     ? md`${mentionOf(promise.giverId)} was told. Agree where and when: **Open a thread**, or write to them.`
     : md`It is promised to you already.`;
-  return promiseView(shown, 'taker', coral, told);
+  return promiseView(shown, 'taker', coral, told, isNew ? 'promised-now' : 'answer');
 }
 
 export const ownView = (): MessageView => saysView('Those are yours', md`**/frag promises** shows who waits for them.`);

@@ -52,16 +52,3 @@ test('a promise reaches a giver who takes no direct messages in the channel, whe
   expect(read((await uma.pressExactly(own!.id, handed.customId!)).replies)).toContain('Only the other of you two');
   expect(club.statesOf(zoas)).toEqual(['Uma promised']);
 });
-
-test('a thread that Discord refuses is said to both, who are named to each other', async () => {
-  const club = await opened();
-  const { nell, uma } = club;
-  await club.offer(nell, 1);
-  await press(uma, 'I’d like one');
-  await club.pass(60_000);
-  club.room.faults.add({ match: /threads$/, kind: 'forbidden', when: 'before-commit', times: 9, code: 50013 });
-  await press(nell, 'Open a thread');
-  await club.pass(HOUR_MS);
-  expect(told(uma, 'Discord did not let me open a thread. Write to @Nell directly')).toHaveLength(1);
-  expect(told(nell, 'Discord did not let me open a thread. Write to @Uma directly')).toHaveLength(1);
-});
