@@ -6,14 +6,14 @@ import { namedBy, type Names } from './member-names.ts';
 export type Picture = Extract<Block, { kind: 'picture' }>;
 
 /** A ring as a picture; everything on it stands in the words too. */
-export function ringPicture(given: readonly RingArc[], memberId: string, names: Names): Picture {
+export function ringPicture(given: readonly RingArc[], memberId: string, names: Names, name: string): Picture {
   const arcs = fromOwn(given, memberId);
   const called = namedBy(names, arcs.map(({ from }) => from)); // prettier-ignore
-  const members = arcs.map(({ from, name }) => ({ name: called(from), gives: name }));
+  const members = arcs.map((arc) => ({ name: called(arc.from), gives: arc.name }));
   const title = arcs.length === 2 ? 'A swap between two' : `A ring of ${arcs.length === 3 ? 'three' : 'four'}`;
   const draw = async (): Promise<DrawnPicture> => {
     const { drawnChart, ringChart } = await import('../drawing/charts/charts.ts');
     return drawnChart(ringChart({ title, members }));
   };
-  return { kind: 'picture', name: 'ring.png', draw };
+  return { kind: 'picture', name, draw };
 }

@@ -68,7 +68,7 @@ function showRings({ rings, names }: RingsCommandDeps, request: Request): Answer
       open: rings.open(guildId),
       memberId,
       mayPropose: mayRun(request),
-      pictureOf: (arcs) => ringPicture(arcs, memberId, called),
+      pictureOf: (arcs, name) => ringPicture(arcs, memberId, called, name),
     });
   };
   return { kind: 'work', audience: 'member', work };

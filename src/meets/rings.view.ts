@@ -6,6 +6,7 @@ import type { Planned } from './plan-apart.ts';
 import { planWords } from '../rings/plan-words.ts';
 
 const MOST_SHOWN = 12;
+const MOST_OWN = 3;
 
 export type RingsShown = {
   planned: Planned;
@@ -14,7 +15,8 @@ export type RingsShown = {
   memberId: string;
   /** Sees all rings, and may put them to their members. */
   mayPropose: boolean;
-  pictureOf: (arcs: readonly RingArc[]) => Block;
+  /** `name`: of its file, one for each picture of a message. */
+  pictureOf: (arcs: readonly RingArc[], name: string) => Block;
 };
 
 const titleOf = (arcs: readonly RingArc[]) =>
@@ -23,7 +25,7 @@ const titleOf = (arcs: readonly RingArc[]) =>
 /** The rings that there are now: how many, and those with whoever asks. */
 export function ringsView({ planned, open, memberId, mayPropose, pictureOf }: RingsShown): MessageView {
   const { plan, rings: found } = planned;
-  const mine = open.filter((ring) => isIn({ arcs: ring.arcs }, memberId));
+  const mine = open.filter((ring) => isIn(ring, memberId)).sort((one, other) => waitsFirst(one) - waitsFirst(other));
   const possible = found.find((arcs) => isIn({ arcs }, memberId));
   const shown = mayPropose ? found.slice(0, MOST_SHOWN) : [];
   const waiting = open.filter(({ state }) => state === 'proposed').length;
@@ -37,11 +39,11 @@ export function ringsView({ planned, open, memberId, mayPropose, pictureOf }: Ri
     ),
     ...(waiting > 0 ? [text(md`${rings(waiting)} ${waiting === 1 ? 'waits' : 'wait'} for answers.`)] : []),
     ...(agreed > 0 ? [text(md`${rings(agreed)} ${agreed === 1 ? 'is' : 'are'} agreed and on the way.`)] : []),
-    ...mine.flatMap((ring) => ownBlocks(ring, memberId, pictureOf)),
+    ...mine.slice(0, MOST_OWN).flatMap((ring) => ownBlocks(ring, memberId, pictureOf)),
     ...(mine.length === 0 && possible
       ? [
           text(joined([md`**One with you.** ${titleOf(possible)}`, arcsInWords(fromOwn(possible, memberId))])),
-          pictureOf(possible),
+          pictureOf(possible, 'ring.png'),
           text(
             md`Nobody is asked yet. I ask all in it at night (03:00 UTC), or when an officer or curator has the rings proposed.`,
           ),
@@ -67,6 +69,9 @@ export function ringsView({ planned, open, memberId, mayPropose, pictureOf }: Ri
   ]);
 }
 
+/** What waits for an answer comes before what is agreed. */
+const waitsFirst = ({ state }: SwapRing): number => (state === 'proposed' ? 0 : 1);
+
 function ownBlocks(ring: SwapRing, memberId: string, pictureOf: RingsShown['pictureOf']): Block[] {
   const isOpen = ring.state === 'proposed';
   const state = isOpen
@@ -74,7 +79,7 @@ function ownBlocks(ring: SwapRing, memberId: string, pictureOf: RingsShown['pict
     : md`Agreed by all. **/frag promises** has what you give and get.`;
   return [
     text(joined([md`**With you.** ${titleOf(ring.arcs)}`, arcsInWords(fromOwn(ring.arcs, memberId)), state])),
-    pictureOf(ring.arcs),
+    pictureOf(ring.arcs, `ring-${ring.id}.png`),
     ...(isOpen ? [answerButtons(ring, memberId)] : []),
   ];
 }
