@@ -6,7 +6,7 @@ export type Search = {
   count: number;
   nearby: Nearby;
   packer: Packer;
-  /** Members who may be put into rings; all others are spoken for. */
+  /** Members who may be put into rings. Nobody else lies on a ring with one of them. */
   open: readonly number[];
   /** As many members as can be served; the search for more ends there. */
   bound: number;
@@ -26,11 +26,11 @@ const SHARE_FOR_MORE = 0.75;
 const DRAWS = 12;
 const NEIGHBOURS = 5;
 /** What the choice of a handful costs, in steps of the packer. */
-const STEPS_OF_HANDFUL = 500;
+const STEPS_OF_HANDFUL = 300;
 /** Handfuls for each member that may bring nothing better before the search ends. */
 const PATIENCE = 20;
 /** How much more pressing a member grows each time they are seen left out. */
-const PRESSING = 0.1;
+const PRESSING = 0.05;
 
 /**
  * Makes a plan better: takes out one to three rings that lie close together and packs their members and those around
@@ -43,7 +43,6 @@ export function searchAround(start: readonly RingOf[], search: Search): readonly
   const began = packer.steps();
   let handfuls = 0;
   const used = () => packer.steps() - began + handfuls * STEPS_OF_HANDFUL;
-  const isOpen = new Set(open);
   const plan = createPlan(search.count, start);
   let best = { rings: plan.rings(), ...plan.score() };
   const keepIfBetter = () => {
@@ -56,14 +55,14 @@ export function searchAround(start: readonly RingOf[], search: Search): readonly
   while (plan.score().served < bound && used() < search.steps * SHARE_FOR_MORE) {
     const leftOut = open.filter((member) => !plan.ringOf(member));
     for (const member of leftOut) pressing[member] = (pressing[member] ?? 0) + PRESSING;
-    const handful = handfulOf(plan, search, isOpen, leftOut);
+    const handful = handfulOf(plan, search, leftOut);
     handfuls += 1;
     plan.replace(handful, packer.pack(handful, { pressing, dice }));
     keepIfBetter();
   }
   plan.replace(open, best.rings);
   for (let inVain = 0; inVain < open.length * PATIENCE && used() < search.steps; inVain += 1) {
-    const handful = handfulOf(plan, search, isOpen, open);
+    const handful = handfulOf(plan, search, open);
     handfuls += 1;
     const packed = packer.pack(handful, 'most');
     if (!isBetter(scoreOf(packed), plan.scoreWithin(handful))) continue;
@@ -114,15 +113,10 @@ function createPlan(count: number, start: readonly RingOf[]) {
 }
 
 /** A few members that could be in rings together, with all who share a ring with them. */
-function handfulOf(
-  plan: Plan,
-  { nearby, dice }: Search,
-  isOpen: ReadonlySet<number>,
-  seeds: readonly number[],
-): number[] {
+function handfulOf(plan: Plan, { nearby, dice }: Search, seeds: readonly number[]): number[] {
   const handful: number[] = [];
   const add = (member: number) => {
-    if (!isOpen.has(member) || handful.includes(member)) return;
+    if (handful.includes(member)) return;
     const all = plan.ringOf(member)?.members ?? [member];
     if (handful.length + all.length <= MOST_AT_ONCE) handful.push(...all);
   };

