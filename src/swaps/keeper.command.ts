@@ -10,6 +10,7 @@ import {
   lookView,
   mineView,
   MINE_ON_A_PAGE,
+  noneOpenView,
   noSuchOfferView,
   notKeeperView,
   overView,
@@ -151,7 +152,7 @@ export function keeperCommands(deps: OfferDeps): AnyCommand[] {
       run: ({ offer: typed }, request) => {
         if (request.guildId === null) return needsAClubView();
         const offer = offerMeant(open(request), typed);
-        return offer ? lookView(deps.base, offer, request.now) : noSuchOfferView();
+        return offer ? lookView(deps.base, offer, request.now) : noneOpenView();
       },
       suggest: (_option, typed, request) => offerChoices(open(request), typed),
     }),

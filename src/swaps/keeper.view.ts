@@ -141,6 +141,9 @@ export const notKeeperView = ({ memberId, details }: Offer): MessageView =>
 export const noSuchOfferView = (): MessageView =>
   noted('I find no such offer of yours', md`Choose it from the list while you type, or open it with **/frag mine**.`);
 
+export const noneOpenView = (): MessageView =>
+  noted('Nobody offers that now', md`Choose it from the list while you type. **/frag want** tells you when one comes.`);
+
 export const changedView = (offer: Offer): MessageView =>
   withButtons(noted(`Saved: ${offer.details.name}`, md`Its card follows. ${cardLink(offer)}`), [undoButton(offer.id)]);
 

@@ -1,5 +1,7 @@
 import { expect, onTestFinished, test } from 'vitest';
+import { clubStore } from '../../../src/club/club.store.ts';
 import { openTemporaryDatabase } from '../../../src/database/open.ts';
+import { createCoralNames } from '../../../src/knowledge/coral-names.ts';
 import { outboxStore } from '../../../src/outbox/outbox.store.ts';
 import { promiseStore } from '../../../src/promises/promise.store.ts';
 import { promisesWorker } from '../../../src/promises/promises.worker.ts';
@@ -8,10 +10,11 @@ import { draftStore } from '../../../src/swaps/draft.store.ts';
 import { offerActStore } from '../../../src/swaps/offer-acts.store.ts';
 import { offerCards } from '../../../src/swaps/offer-cards.worker.ts';
 import { offerKeeping } from '../../../src/swaps/offer-keeping.worker.ts';
-import { MOST_OFFERS, type OfferDetails } from '../../../src/swaps/offer.ts';
+import { MOST_OFFERS, MOST_WANTS, type OfferDetails } from '../../../src/swaps/offer.ts';
 import { offerStore } from '../../../src/swaps/offer.store.ts';
 import { offersDue } from '../../../src/swaps/offers-due.worker.ts';
 import { wantNewsStore } from '../../../src/swaps/want-news.store.ts';
+import { wantCommand } from '../../../src/swaps/want.command.ts';
 import { wantStore } from '../../../src/swaps/want.store.ts';
 import { knowledge } from '../../set-up-club.ts';
 
@@ -52,6 +55,26 @@ test('so many offers stand at once and no more; the draft of the one too many is
   expect(keeping.withdraw(offers.find(1, 'g')!, false, NOW).kind).toBe('withdrawn');
   expect(keeping.post(draft, FILLED, 'c', NOW).kind).toBe('posted');
   expect(keeping.undo(offers.find(1, 'g')!, NOW)).toEqual({ kind: 'too-many' });
+});
+
+test('so many wants stand at once and no more, and nothing is lost of those there are', () => {
+  const shelf = openShelf();
+  const command = wantCommand({ ...shelf, corals: createCoralNames(shelf.base), clubs: clubStore(shelf.db) });
+  const request = {
+    ...{ guildId: 'g', memberId: 'uma', memberName: 'Uma', channelId: 'c' },
+    locale: 'en-GB',
+    now: NOW,
+  };
+  const look = (coral: string) => {
+    const parsed = command.parse({ coral });
+    return JSON.stringify(parsed.ok ? parsed.run(request) : parsed.error);
+  };
+  const letters = [...'abcdefghijklmnopqrstuvwxyz'];
+  const words = ['thing', 'stuff'].flatMap((noun) => letters.map((letter) => `${letter.repeat(7)} ${noun}`));
+  for (const each of words.slice(0, MOST_WANTS)) expect(look(each)).toContain('You look for');
+  expect(look('one more thing')).toContain(`${MOST_WANTS} things at once`);
+  expect(look('aaaaaaa thing')).toContain('You look for that already');
+  expect(shelf.wants.own('g', 'uma')).toHaveLength(MOST_WANTS);
 });
 
 test('a draft becomes one offer, however often it is posted', () => {

@@ -9,6 +9,23 @@ test('in direct messages there is nobody to swap with', async () => {
   expect(await says(nell, 'want', { coral: 'euphyllia' })).toContain('Swaps belong to a club');
 });
 
+test('buttons of an offer that was withdrawn meanwhile say so and change nothing', async () => {
+  const { nell, uma } = await openSwapClub();
+  await offers(nell, { coral: 'euphyllia' });
+  const [menu] = (await nell.press('Keeper’s menu')).replies;
+  const old = (label: string) => {
+    const button = menu!.buttons.find((each) => each.label === label);
+    return nell.pressExactly(menu!.id, button!.customId!);
+  };
+  await says(nell, 'withdraw', { offer: '1' });
+  expect(readOf(await old('Edit'))).toContain('It is off already');
+  expect(readOf(await old('Renew 45 days'))).toContain('You withdrew it');
+  expect(readOf(await old('Withdraw'))).toContain('It is off already');
+  expect(await says(nell, 'renew', { offer: '1' })).toContain('no such offer of yours');
+  expect(await says(uma, 'look', { offer: '1' })).toContain('Nobody offers that now');
+  expect(cards(uma)[0]!.text).toContain('Torch coral: withdrawn');
+});
+
 describe('where an offer goes', () => {
   const set = (who: Parameters<typeof says>[0], value: string) =>
     who.slash('club settings', [{ name: 'swap-here', value }]);
