@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { planApart } from '../../../src/meets/plan-apart.ts';
 import { planRings } from '../../../src/rings/plan-rings.ts';
-import type { SwapArc } from '../../../src/rings/swap-graph.ts';
+import type { SwapArc, SwapGraph } from '../../../src/rings/swap-graph.ts';
 
 const MEMBERS = ['bo', 'ida', 'nell', 'olu', 'tom', 'uma'];
 const pair = fc.record({ from: fc.constantFrom(...MEMBERS), to: fc.constantFrom(...MEMBERS) });
@@ -20,7 +20,7 @@ test('no ring has two members with a block between them, and no plan claims more
       );
       const given = graphOf(pairs);
       const graph = { ...given, arcs: given.arcs.filter(({ from, to }) => !blocked.has(`${from}/${to}`)) };
-      const solve = (open: typeof graph) => Promise.resolve(planRings(open, { seed: 1, longest: 4, budgetMs: 5 }));
+      const solve = (open: SwapGraph) => Promise.resolve(planRings(open, { seed: 1, longest: 4, budgetMs: 5 }));
       const { plan, rings } = await planApart(graph, blocked, String, solve);
       for (const ring of rings)
         for (const { from } of ring)
