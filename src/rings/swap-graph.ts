@@ -62,20 +62,17 @@ export function indexGraph({ members, arcs }: SwapGraph): { indexed: IndexedGrap
     const known = best[from]?.get(to);
     if (!known || isBefore(arc, known)) best[from]?.set(to, arc);
   }
-  const kept = best.map((row) => [...row].sort(([one], [other]) => one - other));
   const first = new Int32Array(ids.length + 1);
-  kept.forEach((row, at) => (first[at + 1] = (first[at] ?? 0) + row.length));
-  const inOrder = kept.flat();
-  return {
-    indexed: {
-      count: ids.length,
-      first,
-      to: Int32Array.from(inOrder, ([to]) => to),
-      // Whoever is in a ring gives once, so what a member counts for can be added to what they give.
-      value: Float64Array.from(inOrder, ([, arc]) => arcValue(arc) + Math.round(PARTS * (weights.get(arc.from) ?? 1))),
-    },
-    arcs: inOrder.map(([, arc]) => arc),
-  };
+  best.forEach((row, at) => (first[at + 1] = (first[at] ?? 0) + row.size));
+  const to = new Int32Array(first.at(-1) ?? 0);
+  const inOrder = best.flatMap((row, from) => {
+    const takers = Int32Array.from(row.keys()).sort();
+    to.set(takers, first[from]);
+    return Array.from(takers, (taker) => row.get(taker) ?? []).flat();
+  });
+  // Whoever is in a ring gives once, so what a member counts for can be added to what they give.
+  const valueOf = (arc: SwapArc) => arcValue(arc) + Math.round(PARTS * (weights.get(arc.from) ?? 1));
+  return { indexed: { count: ids.length, first, to, value: Float64Array.from(inOrder, valueOf) }, arcs: inOrder };
 }
 
 /** What a piece is worth to a plan by itself: how much it is wanted, less the drive. */
