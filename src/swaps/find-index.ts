@@ -1,6 +1,6 @@
 import type { Coral } from '../knowledge/coral.ts';
 import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
-import { knownOf } from './find.ts';
+import { knownOf, namesOf } from './find.ts';
 import { areaWords, choicesHold, LATE, lightsOf, tierOf, type Asked, type Light } from './find-match.ts';
 import { lettersOf, standsFor } from './find-words.ts';
 import type { Offer } from './offer.ts';
@@ -26,10 +26,12 @@ type Entry = {
   give: boolean;
   left: number;
   coral: Coral | undefined;
+  /** Its place among the corals that are offered. */
+  coralAt: number;
   lights: readonly Light[];
   /** From which day it counts as settled, as a number that is compared quickly; likewise the end. */
   settledFrom: number;
-  expiresMs: number;
+  expiresS: number;
   words: readonly number[];
   area: readonly number[];
   offer: Offer;
@@ -56,6 +58,9 @@ export function createFindIndex(base: KnowledgeBase): FindIndex {
   const words: string[] = [];
   const lettersIn: number[] = [];
   const numbers = new Map<string, number>();
+  /** Words of the names of each coral that is offered; an offer holds only what it says besides. */
+  const namesIn: (readonly number[])[] = [[]];
+  const places = new Map<Coral, number>();
   const numberOf = (word: string) => {
     const known = numbers.get(word);
     if (known !== undefined) return known;
@@ -66,6 +71,8 @@ export function createFindIndex(base: KnowledgeBase): FindIndex {
   const entryOf = (offer: Offer): Entry => {
     const known = knownOf(offer, base);
     const coral = known.coral === null ? undefined : base.corals.get(known.coral);
+    const names = coral ? namesOf(coral) : [];
+    if (coral && !places.has(coral)) places.set(coral, namesIn.push(names.map(numberOf)) - 1);
     const { id, memberId, left, details, expiresAt } = offer;
     const from = settledFrom(details);
     return {
@@ -74,10 +81,11 @@ export function createFindIndex(base: KnowledgeBase): FindIndex {
       give: details.give,
       left,
       coral,
+      coralAt: (coral && places.get(coral)) ?? NO_CORAL,
       lights: lightsOf(details, coral),
       settledFrom: from === null ? 0 : dayNumber(from),
-      expiresMs: expiresAt.getTime(),
-      words: known.words.map(numberOf),
+      expiresS: Math.floor(expiresAt.getTime() / 1000),
+      words: known.words.filter((word) => !names.includes(word)).map(numberOf),
       area: areaWords(details).map(numberOf),
       offer,
       found: [],
@@ -99,12 +107,13 @@ export function createFindIndex(base: KnowledgeBase): FindIndex {
   };
 
   /** For each word that was asked for, which of all words stand for it. */
-  const standing = (asked: readonly string[]): Uint8Array[] =>
+  const standing = (asked: readonly string[]): Standing[] =>
     asked.map((word) => {
       const [letters, stands] = [lettersOf(word), new Uint8Array(words.length)];
       for (let at = 0; at < words.length; at += 1)
         if (standsFor(word, words[at] ?? '', letters, lettersIn[at] ?? 0)) stands[at] = 1;
-      return stands;
+      const corals = Uint8Array.from(namesIn, (there) => (there.some((one) => stands[one] === 1) ? 1 : 0));
+      return { stands, corals };
     });
 
   return {
@@ -116,21 +125,21 @@ export function createFindIndex(base: KnowledgeBase): FindIndex {
     drop,
     search(asked, { now, day, mark, without }) {
       const [inWords, inArea] = [standing(asked.words), standing(asked.area)];
-      const [nowMs, today] = [now.getTime(), dayNumber(day)];
+      const [nowS, today] = [Math.floor(now.getTime() / 1000), dayNumber(day)];
       const tiers: Found[][] = Array.from({ length: LATE + 1 }, () => []);
       for (let at = entries.length - 1; at >= 0; at -= 1) {
         const entry = entries[at];
-        if (!entry || entry.expiresMs <= nowMs || (without.size > 0 && without.has(entry.memberId))) continue;
+        if (!entry || entry.expiresS <= nowS || (without.size > 0 && without.has(entry.memberId))) continue;
         const settled = entry.settledFrom <= today;
-        if (!choicesHold(asked.filter, entry, settled) || !allStand(inArea, entry.area)) continue;
+        if (!choicesHold(asked.filter, entry, settled) || !allStand(inArea, entry.area, NO_CORAL)) continue;
         const whole = asked.whole !== null && entry.coral?.id === asked.whole;
-        if (!whole && !allStand(inWords, entry.words)) continue;
+        if (!whole && !allStand(inWords, entry.words, entry.coralAt)) continue;
         const exact = asked.coral !== null && entry.coral?.id === asked.coral;
         const tier = tierOf(entry.id > mark, entry.left === 0, exact, settled);
         tiers[tier]?.push((entry.found[tier] ??= { offer: entry.offer, tier }));
       }
       tiers[LATE]?.reverse();
-      return tiers.flat();
+      return new Array<Found>().concat(...tiers);
     },
     newest: () => entries.at(-1)?.id ?? 0,
     offers: () => entries.map(({ offer }) => offer),
@@ -140,9 +149,15 @@ export function createFindIndex(base: KnowledgeBase): FindIndex {
 /** 2026-11-29 as 20261129. */
 const dayNumber = (day: string): number => Number(day.replaceAll('-', ''));
 
-function allStand(asked: readonly Uint8Array[], there: readonly number[]): boolean {
-  for (const stands of asked) {
-    let found = false;
+/** Where no coral is known there are no names of one. */
+const NO_CORAL = 0;
+
+/** Which words stand for one that was asked for, and which corals are so called. */
+type Standing = { stands: Uint8Array; corals: Uint8Array };
+
+function allStand(asked: readonly Standing[], there: readonly number[], coralAt: number): boolean {
+  for (const { stands, corals } of asked) {
+    let found = corals[coralAt] === 1;
     for (let at = 0; at < there.length && !found; at += 1) found = stands[there[at] ?? 0] === 1;
     if (!found) return false;
   }
