@@ -17,6 +17,7 @@ export function besideView(answer: Beside, typed: string): MessageView {
     tone: 'calm',
     blocks: [
       text(md`## Beside ${colour ? `${colour.word} ` : ''}${coral.name}`),
+      ...(coral.palytoxin && coral.caution !== undefined ? [text(md`**Poison.** ${coral.caution}`)] : []),
       ...colourBlocks(answer, typed),
       ...aboutAsked(coral).map((words) => text(words)),
       ...section(colour ? md`**On offer now, in colours that stand out**` : md`**On offer now, and can live there**`, offers.map(offerLine)), // prettier-ignore
@@ -77,7 +78,16 @@ const offerLine = ({ offer, coral, neighbour, colours }: BesideOffer): Markdown 
   return md`- **${details.name}**${colour}, by ${mentionOf(memberId)} · ${cardLink(offer)} · ${roomWords(neighbour, coral)}`;
 };
 const wantLine = ({ want, coral, neighbour }: BesideWant): Markdown => md`- **${want.words}**: ${roomWords(neighbour, coral)}`; // prettier-ignore
-const kindLine = ({ coral, neighbour }: BesideKind): Markdown => md`- **${coral.name}** (${coral.kind}, ${coral.growthForm}): ${roomWords(neighbour, coral)}`; // prettier-ignore
+const kindLine = ({ coral, neighbour }: BesideKind): Markdown => md`- **${coral.name}** (${KIND_WORDS[coral.kind]}, ${coral.growthForm.replace('-', ' ')}): ${roomWords(neighbour, coral)}`; // prettier-ignore
+
+const KIND_WORDS: Readonly<Record<Coral['kind'], string>> = {
+  stony: 'stony',
+  'octocoral-stony': 'soft kin with a hard skeleton',
+  hydrocoral: 'hydrocoral, hard skeleton',
+  soft: 'soft',
+  zoanthid: 'zoanthid',
+  corallimorph: 'mushroom coral',
+};
 
 /** "keep 8 cm apart, PAR 200 to 300; on its own island". */
 function roomWords({ apartCm, par: [low, high], warnings }: May, { flow }: Coral): string {
