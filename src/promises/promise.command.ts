@@ -70,6 +70,8 @@ export function take(
   { word = null, first }: { word?: string | null; first?: Markdown } = {},
 ): MessageView {
   const { happens } = deps;
+  const changesHands = act === 'hand-over' || act === 'receive';
+  if (changesHands && happens.shown(party.promise).ringAsked) return view.ringAskedView();
   const result = happens.act(party.promise, act, request.memberId, request.now, word);
   if (result.kind === 'moved') return standView(deps, { ...party, promise: result.promise }, request, first);
   const shown = happens.shown(deps.promises.findAnywhere(party.promise.id) ?? party.promise, request.memberId);

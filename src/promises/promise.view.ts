@@ -92,6 +92,13 @@ export const goneView = ({ details }: Offer): MessageView =>
   );
 
 /** Says nothing of a block to the one who was blocked. */
+/** A piece that is kept for a ring changes hands only when all of the ring said yes. */
+export const ringAskedView = (): MessageView =>
+  saysView(
+    'The ring has not answered yet',
+    md`This piece is kept for a ring. Hand it over when all of them said yes; I tell you then. Nothing was noted.`,
+  );
+
 export const cannotView = (): MessageView => saysView('Not just now', md`This piece cannot be promised just now.`);
 
 export const youBlockedView = (memberId: string): MessageView =>
