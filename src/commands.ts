@@ -20,7 +20,7 @@ import type { DoseCourse } from './dosing/dose-course.ts';
 import { courseButtons, courseCommands, courseForms } from './dosing/dose-course.command.ts';
 import { courseStore } from './dosing/dose-course.store.ts';
 import { coursesWorker } from './dosing/dose-courses.worker.ts';
-import { createIdentifier } from './identification/identify.ts';
+import { createIdentifier, type Identifier } from './identification/identify.ts';
 import { describeMention, whenHurt, sightingButtons, sightingCommands } from './identification/sighting.command.ts';
 import { sightingStore } from './identification/sighting.store.ts';
 import { createCoralNames } from './knowledge/coral-names.ts';
@@ -76,7 +76,7 @@ import { offersDue } from './swaps/offers-due.worker.ts';
 import { wantNewsStore } from './swaps/want-news.store.ts';
 import { wantCommand } from './swaps/want.command.ts';
 import { wantStore } from './swaps/want.store.ts';
-import { createFinder } from './knowledge/finder.ts';
+import { createFinder, type Finder } from './knowledge/finder.ts';
 import type { KnowledgeBase } from './knowledge/knowledge-base.ts';
 import { waterCommands } from './water/water.command.ts';
 
@@ -112,8 +112,7 @@ export function createAbilities(
     ringSolver = createRingSolver(),
   }: Means = {},
 ): Abilities {
-  const finder = createFinder(base);
-  const identifier = createIdentifier(base, finder);
+  const { finder, identifier } = sharedOf(base);
   const sighting = { identifier, sightings: sightingStore(db), corals: createCoralNames(base) };
   const outbox = outboxStore(db);
   const cases = casesWorker({ db, cases: caseStore(db), ballots: ballotStore(db), outbox, identifier });
@@ -274,3 +273,15 @@ export function createAbilities(
 }
 
 const cannotPaint: Paint = () => Promise.reject(new Error('there is no painter'));
+
+const SHARED = new WeakMap<KnowledgeBase, { finder: Finder; identifier: Identifier }>();
+
+/** The indexes over a knowledge base, built once: a bot that starts again in one process finds them there. */
+function sharedOf(base: KnowledgeBase): { finder: Finder; identifier: Identifier } {
+  const known = SHARED.get(base);
+  if (known) return known;
+  const finder = createFinder(base);
+  const built = { finder, identifier: createIdentifier(base, finder) };
+  SHARED.set(base, built);
+  return built;
+}

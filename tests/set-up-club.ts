@@ -38,7 +38,14 @@ export async function openClub({ breaches, ...options }: Partial<PracticeOptions
 > {
   const { log, lines } = keptLog();
   const file = built('knowledge.json');
-  const practice = await openPractice({ contract: 'strict', settleMs: 15, knowledgeFile: file, log, ...options });
+  const practice = await openPractice({
+    contract: 'strict',
+    settleMs: 15,
+    knowledgeFile: file,
+    base: knowledge(),
+    log,
+    ...options,
+  });
   onTestFinished(async () => {
     await practice.close();
     if (breaches !== 'expected') expect(practice.room.contract.breaches()).toEqual([]);

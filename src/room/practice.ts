@@ -7,6 +7,7 @@ import { createAbilities } from '../commands.ts';
 import { openDatabase, type OpenDatabase } from '../database/open.ts';
 import { runStore } from '../database/run.store.ts';
 import { loadCompiledKnowledge } from '../knowledge/compiled.loader.ts';
+import type { KnowledgeBase } from '../knowledge/knowledge-base.ts';
 import type { Paint } from '../discord/painted.ts';
 import { keepingPictures } from '../drawing/kept-pictures.ts';
 import { createPainter } from '../drawing/painter.ts';
@@ -23,6 +24,8 @@ export type PracticeOptions = {
   contract?: RoomOptions['contract'];
   settleMs?: number;
   knowledgeFile: URL | string;
+  /** The knowledge base, where it was loaded already. */
+  base?: KnowledgeBase;
   /** Folder with the built page; without it there is none. */
   pageFolder?: URL | string;
   /** Keep the database here; default: a folder that is removed at the end. */
@@ -57,7 +60,7 @@ export async function openPractice(options: PracticeOptions): Promise<Practice> 
     ...(page ? { extend: page.extend } : {}),
   });
   if (options.demo) seedDemoClub(room);
-  const base = loadCompiledKnowledge(options.knowledgeFile);
+  const base = options.base ?? loadCompiledKnowledge(options.knowledgeFile);
   const painter = createPainter();
   const paint = options.paint ?? keepingPictures((svg, width) => painter.paint(svg, width));
 
