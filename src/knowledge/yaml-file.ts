@@ -1,4 +1,4 @@
-import { LineCounter, isAlias, isMap, isNode, parseDocument, visit, type Document, type Node } from 'yaml';
+import { LineCounter, isAlias, isCollection, isMap, isNode, parseDocument, visit, type Document, type Node } from 'yaml';
 import { nestingTooDeep } from './yaml-nesting.ts';
 
 const MOST_BYTES = 256 * 1024;
@@ -59,6 +59,9 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   const alias = firstAlias(document);
   if (alias)
     return refuse('came an alias (*name), expected the value itself; write it out', place(alias.range?.[0] ?? 0));
+  const keyed = firstKeyThatIsNoWord(document);
+  if (keyed)
+    return refuse('came a key that is itself a list or a map, expected a word; write "key: value"', place(keyed.range?.[0] ?? 0));
   return { ok: true, value: document.toJS({ maxAliasCount: 0 }), placeOf: (path) => place(offsetOf(document, path)) };
 }
 
@@ -76,6 +79,19 @@ function firstAlias(document: Document): Node | undefined {
     },
   });
   return found && isAlias(found) ? found : undefined;
+}
+
+/** Such a key cannot become a name of a property, and turning it into words may fail. */
+function firstKeyThatIsNoWord(document: Document): Node | undefined {
+  let found: Node | undefined;
+  visit(document, {
+    Pair(_key, { key }) {
+      if (!isCollection(key)) return undefined;
+      found = key;
+      return visit.BREAK;
+    },
+  });
+  return found;
 }
 
 /** The offset of the value at `path`, or of the nearest parent that exists. */

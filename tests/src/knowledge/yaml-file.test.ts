@@ -102,6 +102,13 @@ describe('what was read', () => {
     expect('polluted' in {}).toBe(false);
   });
 
+  test.each(['? - &\u2028', '? - a\n: b', '? {a: 1}\n: b', '[a, b]: c'])('a key that is no word is refused: %j', (text) => {
+    const parsed = parseYaml('entry.yaml', text);
+    expect(parsed.ok ? [] : parsed.problems.map(({ message }) => message)).toEqual([
+      expect.stringContaining('came a key that is itself a list or a map'),
+    ]);
+  });
+
   test('plain words stay words', () => {
     const parsed = parseYaml('entry.yaml', 'a: no\nb: 012\nc: 2026-01-01\n<<: {d: 1}');
     expect(parsed.ok && parsed.value).toEqual({ a: 'no', b: 12, c: '2026-01-01', '<<': { d: 1 } });
