@@ -6,8 +6,7 @@ export default defineConfig({
     env: { TZ: 'UTC' },
     testTimeout: 20_000,
     hookTimeout: 30_000,
-    // Many tests wait for a clock or a connection, so one more than there are processors.
-    maxWorkers: 3,
+    maxWorkers: 2,
     // Files share the modules of their worker: loading them anew for each took longer than the tests.
     isolate: false,
     reporters: ['default'],
